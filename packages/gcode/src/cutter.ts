@@ -1,0 +1,43 @@
+export type CutterKind = "up-cut" | "down-cut" | "compression" | "straight" | "drill" | "round-over" | "v";
+
+/** A cutter as it lies in the drawer, measured. mm unless the name tells another unit. */
+export interface Cutter {
+  readonly id: string;
+  /** The number that a program's T word names. */
+  readonly number: number;
+  readonly kind: CutterKind;
+  readonly diameter: number;
+  readonly flutes: number;
+  /** How deep it can cut before the shank or holder meets wood. */
+  readonly fluteLength: number;
+  readonly shankDiameter: number;
+  readonly maxRpm: number;
+  /** Compression cutters: how long the up-cut tip is. */
+  readonly upCutLength: number | null;
+  /** Round-over cutters: the radius they leave. V cutters: null. */
+  readonly cornerRadius: number | null;
+  /** Set by hand, these stand in for the sums from chip load. */
+  readonly set: {
+    readonly rpm: number | null;
+    readonly feedMmPerMin: number | null;
+    readonly plungeMmPerMin: number | null;
+    readonly depthPerPass: number | null;
+    readonly stepover: number | null;
+  };
+}
+
+/** Speeds and depths that one cutter runs at in one material, and how each came about. */
+export interface CuttingData {
+  readonly rpm: number;
+  readonly feedMmPerMin: number;
+  readonly plungeMmPerMin: number;
+  readonly rampMmPerMin: number;
+  /** Most depth per pass, mm. */
+  readonly depthPerPass: number;
+  /** Distance between neighbouring clearing passes, mm. */
+  readonly stepover: number;
+  /** mm per tooth, after derating. */
+  readonly chipLoad: number;
+  /** One line per step of the sum, for `explain` and the build sheet. */
+  readonly steps: readonly string[];
+}

@@ -1,0 +1,72 @@
+import type { Face } from "@dryfit/joinery";
+
+/**
+ * A position of the cutter's tip in a program: X, Y as the sheet lies in this setup,
+ * z the height over the face that is up (negative in wood; the writer shifts it to the machine's zero). mm.
+ */
+export interface Position {
+  readonly x: number;
+  readonly y: number;
+  readonly z: number;
+}
+
+/** mm/min. */
+export type Feed = number;
+
+/** One step of a toolpath, in the order of cutting. Arcs sweep at most half a turn. */
+export type Move =
+  | { readonly kind: "rapid"; readonly to: Position }
+  | { readonly kind: "line"; readonly to: Position; readonly feed: Feed }
+  | {
+      readonly kind: "arc";
+      readonly to: Position;
+      readonly centre: { readonly x: number; readonly y: number };
+      /** Radians, signed; positive is counter-clockwise. */
+      readonly sweep: number;
+      readonly feed: Feed;
+    }
+  | {
+      readonly kind: "drill";
+      readonly at: Position;
+      readonly from: number;
+      readonly peck: number | null;
+      readonly dwellSeconds: number;
+      readonly feed: Feed;
+    }
+  | { readonly kind: "comment"; readonly text: string };
+
+/** Wood left on purpose under an outline: `at` in the sheet frame, the middle of the tab on the part's edge. */
+export interface Tab {
+  readonly part: string;
+  readonly at: readonly [number, number];
+  readonly length: number;
+  readonly height: number;
+}
+
+/** An inside corner that the cutter leaves round: the designed vertex in the sheet frame. */
+export interface RoundCorner {
+  readonly part: string;
+  readonly at: readonly [number, number];
+  readonly radius: number;
+}
+
+/** One job for one cutter in one setup: a recess, a bore, an opening, an outline, a pin hole. */
+export interface Operation {
+  readonly id: string;
+  readonly kind: "recess" | "bore" | "opening" | "outline" | "pin" | "round-over";
+  /** The part it belongs to; "" for the sheet's own (pins). */
+  readonly part: string;
+  readonly feature: string;
+  readonly cutter: string;
+  /** Starts and ends at safe height; holds no rapid in wood. */
+  readonly moves: readonly Move[];
+  readonly tabs: readonly Tab[];
+  readonly corners: readonly RoundCorner[];
+}
+
+/** All that one setup of one sheet does, in the order it is done. */
+export interface SetupPlan {
+  readonly sheet: string;
+  readonly setup: Face;
+  readonly operations: readonly Operation[];
+}

@@ -1,0 +1,14 @@
+export type { Arc, Curve, Line, Loop, Path, Region, Segment, Vertex } from "./curve.ts";
+export type { Placement } from "./placement.ts";
+export { compose, inverse, place, placeCurve, placement, placeRegion } from "./placement.ts";
+export type { Box, Point } from "./point.ts";
+export { add, between, cross, distance, dot, point, scale, subtract } from "./point.ts";
+export {
+  ARC_FITTING_MM,
+  CUT_MM,
+  FLATTENING_MM,
+  OFFSET_MM,
+  OUTPUT_STEP_MM,
+  ROUNDING_MM,
+  SAME_POINT_MM,
+} from "./tolerance.ts";

@@ -1,0 +1,1 @@
+export type { Layout, NestJob, NestRules, PlacedPart, Sheet, Stock } from "./layout.ts";

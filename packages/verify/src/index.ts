@@ -1,0 +1,9 @@
+export type {
+  CutterFacts,
+  JobToProve,
+  JointProof,
+  MachineFacts,
+  PartProof,
+  ProgramFile,
+  Proof,
+} from "./proof.ts";
