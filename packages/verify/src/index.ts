@@ -1,3 +1,4 @@
+export type { CutLayer, CutPart } from "./cut-part.ts";
 export type {
   CutterFacts,
   JobToProve,
