@@ -1,1 +1,4 @@
-export {};
+import { run } from "./run.ts";
+
+// The exit code is set, not forced: what was printed drains first.
+process.exitCode = await run(process.argv.slice(2));

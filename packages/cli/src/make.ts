@@ -1,0 +1,27 @@
+import { basename, join } from "node:path";
+import { makeJob } from "@dryfit/job";
+import { EXIT, type ExitCode } from "./failure.ts";
+import { readText, writeFolder } from "./folder.ts";
+import { progress } from "./progress.ts";
+import { printOutcome } from "./report.ts";
+import { type ShopOptions, shopFiles } from "./shop-files.ts";
+import { VERSION } from "./version.ts";
+
+interface MakeOptions extends ShopOptions {
+  readonly out?: string;
+  readonly json?: boolean;
+  readonly quiet?: boolean;
+}
+
+/** `dryfit make`: reads, makes, proves, and only then writes the folder. */
+export async function make(designFile: string, options: MakeOptions): Promise<ExitCode> {
+  const design = { file: designFile, text: await readText(designFile) };
+  const shop = await shopFiles(options);
+  const stages = progress(!options.json && !options.quiet);
+  const made = await makeJob({ design, ...shop, version: VERSION }, stages.show);
+  stages.clear();
+  const folder = options.out ?? join("out", basename(designFile).replace(/\.ya?ml$/i, ""));
+  if (made.outcome === "made") await writeFolder(folder, made.files);
+  printOutcome(made, folder, options);
+  return EXIT[made.outcome];
+}

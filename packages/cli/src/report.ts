@@ -1,0 +1,92 @@
+import type { Job, Made, PlacedFinding } from "@dryfit/job";
+import colours from "picocolors";
+
+/** How a person reads the outcome: findings first, errors before warnings, then the verdict. */
+function report(findings: readonly PlacedFinding[]): string {
+  const rank = { error: 0, warning: 1, note: 2 } as const;
+  return [...findings]
+    .sort((a, b) => rank[a.severity] - rank[b.severity])
+    .map(findingLines)
+    .join("\n");
+}
+
+function findingLines(finding: PlacedFinding): string {
+  const paint = { error: colours.red, warning: colours.yellow, note: colours.dim }[finding.severity];
+  const where = finding.at ? `${finding.at.file}:${finding.at.line}:${finding.at.column}` : finding.path;
+  const head = `${paint(finding.severity)} ${colours.bold(where)} ${colours.dim(finding.code)}`;
+  const body = finding.wayOut ? `${finding.message} ${finding.wayOut}` : finding.message;
+  return `${head}\n  ${body}`;
+}
+
+/** "2 errors, 1 warning, 3 notes", leaving out what there is none of. */
+function counts(findings: readonly { readonly severity: PlacedFinding["severity"] }[]): string {
+  return (["error", "warning", "note"] as const)
+    .map((severity) => [severity, findings.filter((f) => f.severity === severity).length] as const)
+    .filter(([, n]) => n > 0)
+    .map(([severity, n]) => `${n} ${severity}${n === 1 ? "" : "s"}`)
+    .join(", ");
+}
+
+/** What lies in the folder now, and what was proved of it. */
+function summary(job: Job, folder: string): string {
+  const programs = job.sheets.flatMap((sheet) => sheet.programs);
+  const minutes = programs.reduce((sum, program) => sum + program.minutes, 0);
+  const widest = Math.max(job.verification.gouge, job.verification.uncut);
+  const lines = [
+    `${colours.bold(job.name)}, revision ${job.revision}: ${plural(job.parts.length, "part")} on ` +
+      `${plural(job.sheets.length, "sheet")}, ${plural(programs.length, "program")}, about ${Math.ceil(minutes)} min of cutting.`,
+    ...job.sheets.flatMap((sheet) => [
+      `  ${sheet.id}  ${sheet.size[0]} × ${sheet.size[1]} × ${sheet.thickness} mm, ${Math.round(sheet.yield * 100)} % used` +
+        (sheet.flip ? `, turned over about ${sheet.flip.axis} at ${sheet.flip.at}` : ""),
+      ...sheet.programs.map(
+        (program) =>
+          `    ${program.file}  setup ${program.setup}, ${cutterWords(program)}, deepest Z ${program.deepest}, ${Math.max(1, Math.round(program.minutes))} min`,
+      ),
+    ]),
+    job.verification.pass
+      ? colours.green(`Proved: widest error ${widest.toFixed(3)} mm, nothing touches.`)
+      : colours.red("Not proved."),
+    `In ${folder}: open build-sheet.html first.`,
+  ];
+  return lines.join("\n");
+}
+
+function cutterWords(program: Job["sheets"][number]["programs"][number]): string {
+  const all = program.cutter ? [program.cutter] : (program.cutters ?? []);
+  return all.map((cutter) => `${cutter.kind} ${cutter.diameter} mm`).join(" then ");
+}
+
+function plural(n: number, word: string): string {
+  return `${n} ${word}${n === 1 ? "" : "s"}`;
+}
+
+/**
+ * Prints what came of a job: findings above the verdict, so that no warning is buried.
+ * With `json` one object on stdout, and nothing else.
+ */
+export function printOutcome(
+  made: Made,
+  folder: string,
+  options: { readonly json?: boolean; readonly quiet?: boolean },
+): void {
+  if (options.json) {
+    const { outcome, findings, job } = made;
+    process.stdout.write(
+      `${JSON.stringify({ outcome, folder: outcome === "made" ? folder : null, findings, job }, null, 2)}\n`,
+    );
+    return;
+  }
+  const told = report(made.findings);
+  if (told !== "") process.stderr.write(`${told}\n`);
+  if (made.outcome === "made" && made.job) {
+    if (!options.quiet) process.stdout.write(`${summary(made.job, folder)}\n`);
+    return;
+  }
+  const why = {
+    cannot: "Made nothing",
+    unreadable: "Read nothing",
+    disproved: "Not proved, so nothing was left in the folder",
+    made: "Made",
+  }[made.outcome];
+  process.stderr.write(`${why}: ${counts(made.findings)}.\n`);
+}

@@ -1,0 +1,95 @@
+import { Command, CommanderError } from "commander";
+import { check } from "./check.ts";
+import { explain } from "./explain.ts";
+import { EXIT, type ExitCode, Failure } from "./failure.ts";
+import { make } from "./make.ts";
+import { newDesign } from "./new.ts";
+import { schema } from "./schema.ts";
+import { VERSION } from "./version.ts";
+
+/** Runs the command that the arguments name. Returns the exit code; prints on stdout and stderr. */
+export async function run(args: readonly string[]): Promise<ExitCode> {
+  let code: ExitCode = EXIT.made;
+  const finish = (result: ExitCode): void => {
+    code = result;
+  };
+  const program = commandLine(finish);
+  try {
+    await program.parseAsync(args, { from: "user" });
+    return code;
+  } catch (error) {
+    if (error instanceof CommanderError) return error.exitCode === 0 ? EXIT.made : EXIT.unreadable;
+    if (error instanceof Failure) {
+      process.stderr.write(`${error.message}\n`);
+      return error.exitCode;
+    }
+    throw error;
+  }
+}
+
+function commandLine(finish: (code: ExitCode) => void): Command {
+  const program = new Command("dryfit")
+    .description("One design file for a plywood case in; cut files out, proved to go together.")
+    .version(VERSION)
+    .exitOverride()
+    .showHelpAfterError("(dryfit --help shows what there is)")
+    .addHelpText(
+      "after",
+      `
+Examples:
+  dryfit new case.yaml                  a design to start from, every line explained
+  dryfit make case.yaml --out cut       sheets, programs, papers; proved before they are left there
+  dryfit check cut                      prove a folder again, from the files as they are now
+  dryfit explain case.yaml              how every figure came about
+
+Exit codes: 0 made and proved, 1 the design, tools or sheets cannot work,
+2 something could not be read, 3 a proof failed (nothing is left in the folder).`,
+    );
+
+  program
+    .command("make")
+    .description("make the cut files of a design and prove them; all or nothing")
+    .argument("<design>", "the design file (YAML)")
+    .option("-o, --out <folder>", "where the files go (default: out/ and the design's name)")
+    .option("--machine <file>", "your router (default: the one that comes with dryfit)")
+    .option("--cutters <file>", "your cutters (default: the drawer that comes with dryfit)")
+    .option("--json", "one JSON object on stdout instead of words")
+    .option("-q, --quiet", "print findings only")
+    .addHelpText("after", "\nExample:\n  dryfit make samples/tidepool.yaml --out out/tidepool")
+    .action(async (design, options) => finish(await make(design, options)));
+
+  program
+    .command("check")
+    .description("prove a folder again, from the files as they stand in it")
+    .argument("<folder>", "a folder that dryfit make wrote")
+    .option("--json", "one JSON object on stdout instead of words")
+    .option("-q, --quiet", "print findings only")
+    .addHelpText("after", "\nExample:\n  dryfit check out/tidepool")
+    .action(async (folder, options) => finish(await check(folder, options)));
+
+  program
+    .command("new")
+    .description("write a commented design file to start from")
+    .argument("<file>", "the file to write; it must not exist yet")
+    .addHelpText("after", "\nExample:\n  dryfit new case.yaml")
+    .action(async (file) => finish(await newDesign(file)));
+
+  program
+    .command("explain")
+    .description("show every default, and how every figure came about")
+    .argument("<design>", "the design file (YAML)")
+    .option("--machine <file>", "your router")
+    .option("--cutters <file>", "your cutters")
+    .option("--json", "one JSON object on stdout instead of words")
+    .addHelpText("after", "\nExample:\n  dryfit explain samples/tidepool.yaml")
+    .action(async (design, options) => finish(await explain(design, options)));
+
+  program
+    .command("schema")
+    .description("print the JSON Schema of a file, for editors that complete as you type")
+    .argument("<what>", "design, machine or cutters")
+    .addHelpText("after", "\nExample:\n  dryfit schema design > design.schema.json")
+    .action((what) => finish(schema(what)));
+
+  return program;
+}

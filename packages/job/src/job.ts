@@ -1,0 +1,103 @@
+import type { Finding } from "@dryfit/joinery";
+
+/**
+ * What was made and what was proved, as `job.json` holds it. Stable: fields are added, never changed.
+ *
+ * Units: mm, mm² for areas, mm³ for interference, minutes; `yield` is a share of 1.
+ * Files are named relative to the folder.
+ */
+export interface Job {
+  readonly name: string;
+  readonly units: "mm";
+  readonly tool: { readonly name: "dryfit"; readonly version: string };
+  readonly design: { readonly file: string; readonly sha256: string };
+  readonly shop: { readonly machine: string; readonly cutters: string };
+  /** Stands on every paper: the first eight digits of what the design and the shop files hash to. */
+  readonly revision: string;
+  readonly parts: readonly JobPart[];
+  readonly sheets: readonly JobSheet[];
+  readonly joints: readonly JobJoint[];
+  readonly verification: Verification;
+  readonly findings: readonly PlacedFinding[];
+  /** Every file of the folder but this one. */
+  readonly files: readonly { readonly file: string; readonly sha256: string }[];
+}
+
+export interface JobPart {
+  readonly id: string;
+  readonly panel: string;
+  readonly sheet: string;
+  readonly thickness: number;
+  readonly size: readonly [number, number];
+  readonly upFace: string;
+  readonly area: number;
+  /** Where it lies: turned `turnDeg` counter-clockwise, then shifted; sheet frame. */
+  readonly placed: { readonly turnDeg: number; readonly shift: readonly [number, number] };
+}
+
+export interface JobSheet {
+  readonly id: string;
+  readonly stock: string;
+  readonly size: readonly [number, number];
+  readonly thickness: number;
+  readonly parts: readonly string[];
+  readonly yield: number;
+  readonly flip: null | { readonly axis: "x" | "y"; readonly at: number };
+  readonly dxf: readonly string[];
+  readonly programs: readonly JobProgram[];
+}
+
+export interface JobCutter {
+  readonly id: string;
+  readonly kind: string;
+  readonly diameter: number;
+}
+
+export interface JobProgram {
+  readonly file: string;
+  readonly setup: "A" | "B";
+  /** Exactly one of `cutter` and `cutters` stands here. */
+  readonly cutter?: JobCutter;
+  readonly cutters?: readonly (JobCutter & { readonly number: number })[];
+  readonly zZero: "bed" | "top";
+  readonly minutes: number;
+  /** Feed moves only, in the program's own frame. */
+  readonly extents: {
+    readonly x: readonly [number, number];
+    readonly y: readonly [number, number];
+    readonly z: readonly [number, number];
+  };
+  readonly deepest: number;
+  /** Lines that hold words. */
+  readonly blocks: number;
+  readonly tabs: readonly {
+    readonly part: string;
+    readonly at: readonly [number, number];
+    readonly length: number;
+    readonly height: number;
+  }[];
+  readonly corners: readonly { readonly part: string; readonly at: readonly [number, number]; readonly radius: number }[];
+  readonly skin: number | null;
+}
+
+export interface JobJoint {
+  readonly id: string;
+  readonly tongue: string;
+  readonly housing: string;
+  readonly sideClearance: { readonly min: number; readonly max: number };
+  readonly endGap: number;
+  readonly shoulderGap: number;
+  readonly interference: number;
+}
+
+export interface Verification {
+  readonly pass: boolean;
+  readonly gouge: number;
+  readonly uncut: number;
+  readonly perPart: readonly { readonly part: string; readonly gouge: number; readonly uncut: number }[];
+}
+
+/** A finding with its place in a file that a person can open; null where it has none. */
+export interface PlacedFinding extends Finding {
+  readonly at: { readonly file: string; readonly line: number; readonly column: number } | null;
+}
