@@ -1,3 +1,5 @@
+import type { Finding } from "@dryfit/joinery";
+
 export type CutterKind = "up-cut" | "down-cut" | "compression" | "straight" | "drill" | "round-over" | "v";
 
 /** A cutter as it lies in the drawer, measured. mm unless the name tells another unit. */
@@ -11,6 +13,8 @@ export interface Cutter {
   /** How deep it can cut before the shank or holder meets wood. */
   readonly fluteLength: number;
   readonly shankDiameter: number;
+  /** The collet nut: how wide it is, and how far the tip stands out of it. Null: not measured. */
+  readonly holder: { readonly diameter: number; readonly stickOut: number } | null;
   readonly maxRpm: number;
   /** Compression cutters: how long the up-cut tip is. */
   readonly upCutLength: number | null;
@@ -36,8 +40,10 @@ export interface CuttingData {
   readonly depthPerPass: number;
   /** Distance between neighbouring clearing passes, mm. */
   readonly stepover: number;
-  /** mm per tooth, after derating. */
+  /** mm per tooth that the feed and speed give, after derating and thinning. */
   readonly chipLoad: number;
   /** One line per step of the sum, for `explain` and the build sheet. */
   readonly steps: readonly string[];
+  /** What the cutter or the machine cannot bear, or bears badly. */
+  readonly findings: readonly Finding[];
 }

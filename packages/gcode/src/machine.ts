@@ -24,6 +24,14 @@ export interface Controller {
   readonly programEnd: "M2" | "M30";
 }
 
+/** How this very machine differs from its data sheet, as `calibrate` found it. */
+export interface Timing {
+  /** The true acceleration over the one stated; 1 until measured. */
+  readonly acceleration: number;
+  /** Least seconds that a block takes, however short its move; 0 until measured. */
+  readonly blockSeconds: number;
+}
+
 /** A router: travel, speeds, and what its controller understands. mm, mm/min, mm/s² as named. */
 export interface Machine {
   readonly name: string;
@@ -46,5 +54,6 @@ export interface Machine {
   };
   /** Share of the handbook chip load that this frame bears: 0.3 to 0.5 for light machines. */
   readonly derate: number;
+  readonly timing: Timing;
   readonly controller: Controller;
 }

@@ -8,6 +8,12 @@ export interface Flip {
   readonly at: number;
 }
 
+export interface Extents {
+  readonly x: readonly [number, number];
+  readonly y: readonly [number, number];
+  readonly z: readonly [number, number];
+}
+
 /** A program as it will be written, and what the planner declares about it. */
 export interface Program {
   /** "sheet-1-a-1.nc" */
@@ -18,7 +24,16 @@ export interface Program {
   readonly cutters: readonly Cutter[];
   readonly zZero: "bed" | "top";
   readonly text: string;
+  /** With acceleration, corners, dwells and spin-up; without the operator's own time at pauses. */
   readonly minutes: number;
+  /** Cutting minutes by part id; "" holds the sheet's own work, travel and spin-up. */
+  readonly partMinutes: Readonly<Record<string, number>>;
+  /** Of the feed moves, in the program's own frame. */
+  readonly extents: Extents;
+  /** The lowest Z of the program, in its own frame. */
+  readonly deepest: number;
+  /** Lines that hold words. */
+  readonly blocks: number;
   readonly tabs: readonly Tab[];
   readonly corners: readonly RoundCorner[];
   /** Height of the onion skin left under every outline, mm; null where tabs hold. */

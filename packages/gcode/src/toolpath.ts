@@ -33,6 +33,7 @@ export type Move =
       readonly dwellSeconds: number;
       readonly feed: Feed;
     }
+  /** A pass begins: the writer shows the text and states every word anew, so that a program can be taken up here. */
   | { readonly kind: "comment"; readonly text: string };
 
 /** Wood left on purpose under an outline: `at` in the sheet frame, the middle of the tab on the part's edge. */
