@@ -5,8 +5,12 @@ export type { Box, Point } from "./point.ts";
 export { add, between, cross, distance, dot, point, scale, subtract } from "./point.ts";
 export {
   ARC_FITTING_MM,
+  CONTACT_MM,
   CUT_MM,
+  FEET_MM,
   FLATTENING_MM,
+  GLUE_LINE_MM,
+  NO_WOOD_MM3,
   OFFSET_MM,
   OUTPUT_STEP_MM,
   ROUNDING_MM,
