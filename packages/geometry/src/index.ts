@@ -5,6 +5,7 @@ export type { Box, Point } from "./point.ts";
 export { add, between, cross, distance, dot, point, scale, subtract } from "./point.ts";
 export {
   ARC_FITTING_MM,
+  ARC_MISMATCH_MM,
   CONTACT_MM,
   CUT_MM,
   FEET_MM,
@@ -13,6 +14,7 @@ export {
   NO_WOOD_MM3,
   OFFSET_MM,
   OUTPUT_STEP_MM,
+  PRINTED_ARC_MM,
   ROUNDING_MM,
   SAME_POINT_MM,
 } from "./tolerance.ts";

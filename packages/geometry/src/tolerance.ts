@@ -16,6 +16,15 @@ export const ARC_FITTING_MM = 0.003;
 /** How far an offset curve may be from the true parallel, mm. */
 export const OFFSET_MM = 0.002;
 
+/**
+ * How much farther a printed arc's end may be from its centre than its start, mm: beyond this a strict controller
+ * refuses the program (NISTIR 6556, 3.5.3).
+ */
+export const ARC_MISMATCH_MM = 0.002;
+
+/** How far a printed arc may stand off the planned one at its middle, mm: its ends and its centre are both rounded. */
+export const PRINTED_ARC_MM = 0.002;
+
 /** Designed region to cut region: the widest deviation that a proof lets pass anywhere, mm. */
 export const CUT_MM = 0.01;
 
