@@ -1,5 +1,6 @@
 import type { Placement, Region } from "@dryfit/geometry";
 import type { Finding, Part } from "@dryfit/joinery";
+import type { Turn } from "./turns.ts";
 
 /** A kind of sheet one can buy or has lying about. */
 export interface Stock {
@@ -45,6 +46,8 @@ export interface NestJob {
   readonly stocks: readonly Stock[];
   readonly rules: NestRules;
   readonly seed: number;
+  /** Turns that single parts may take, by part; absent: all that the grain allows. */
+  readonly turns?: Readonly<Record<string, readonly Turn[]>>;
 }
 
 export interface Layout {
