@@ -1,8 +1,34 @@
+export { difference, intersection, union } from "./boolean.ts";
+export { arcFromBulge, bulgeFromSweep, sweepFromBulge } from "./bulge.ts";
+export type { Nearest, Side } from "./contains.ts";
+export { contains, distanceTo, nearest } from "./contains.ts";
+export { meetings } from "./crossing.ts";
 export type { Arc, Curve, Line, Loop, Path, Region, Segment, Vertex } from "./curve.ts";
+export { elasticaThrough } from "./elastica.ts";
+export { arcThrough, biarc, fitArcs } from "./fit.ts";
+export { flatten, flattenRegion } from "./flatten.ts";
+export { areaOf, boundsOf, lengthOf, pointAt, signedArea, tangentAt } from "./measure.ts";
+export { regionsOf } from "./nesting.ts";
+export { offset } from "./offset.ts";
 export type { Placement } from "./placement.ts";
 export { compose, inverse, place, placeCurve, placement, placeRegion } from "./placement.ts";
 export type { Box, Point } from "./point.ts";
 export { add, between, cross, distance, dot, point, scale, subtract } from "./point.ts";
+export { runOut } from "./runout.ts";
+export {
+  along,
+  directionAt,
+  loopOf,
+  pathOf,
+  reversed,
+  segment,
+  segmentLength,
+  segments,
+} from "./segment.ts";
+export { circle, polygon, polyline, rectangle, roundedRectangle } from "./shapes.ts";
+export type { Defect } from "./simple.ts";
+export { defects, isSimple } from "./simple.ts";
+export { sweep } from "./sweep.ts";
 export {
   ARC_FITTING_MM,
   ARC_MISMATCH_MM,

@@ -1,0 +1,73 @@
+import { nearestOn } from "./contains.ts";
+import type { Segment } from "./curve.ts";
+import { cross, distance, dot, type Point, subtract } from "./point.ts";
+import { SAME_POINT_MM } from "./tolerance.ts";
+
+/** Where two segments meet: crossing, touching, or the ends of a stretch that they share. */
+export function meetings<F extends string>(a: Segment<F>, b: Segment<F>): Point<F>[] {
+  const found: Point<F>[] = [];
+  const candidates = [...carrierCrossings(a, b), a.from, a.to, b.from, b.to];
+  for (const p of candidates) {
+    const onBoth =
+      distance(nearestOn(a, p), p) <= SAME_POINT_MM && distance(nearestOn(b, p), p) <= SAME_POINT_MM;
+    if (onBoth && !found.some((q) => distance(p, q) <= SAME_POINT_MM)) found.push(p);
+  }
+  return found;
+}
+
+/** Where the endless lines and full circles through two segments cross; a near miss counts as a touch. */
+export function carrierCrossings<F extends string>(a: Segment<F>, b: Segment<F>): Point<F>[] {
+  if (a.kind === "line" && b.kind === "line") return lineLine(a, b);
+  if (a.kind === "line") return lineCircle(a, b as Circle<F>);
+  if (b.kind === "line") return lineCircle(b, a);
+  return circleCircle(a, b);
+}
+
+interface Straight<F extends string> {
+  readonly from: Point<F>;
+  readonly to: Point<F>;
+}
+
+interface Circle<F extends string> {
+  readonly centre: Point<F>;
+  readonly radius: number;
+}
+
+function lineLine<F extends string>(a: Straight<F>, b: Straight<F>): Point<F>[] {
+  const [d, e] = [subtract<F>(a.to, a.from), subtract<F>(b.to, b.from)];
+  const spread = cross(d, e);
+  if (Math.abs(spread) <= 1e-12 * Math.hypot(d.x, d.y) * Math.hypot(e.x, e.y)) return [];
+  const t = cross(subtract<F>(b.from, a.from), e) / spread;
+  return [{ x: a.from.x + d.x * t, y: a.from.y + d.y * t }];
+}
+
+function lineCircle<F extends string>(line: Straight<F>, { centre, radius }: Circle<F>): Point<F>[] {
+  const d = subtract<F>(line.to, line.from);
+  const length = Math.hypot(d.x, d.y);
+  const u: Point<F> = { x: d.x / length, y: d.y / length };
+  const t = dot(u, subtract<F>(centre, line.from));
+  const foot: Point<F> = { x: line.from.x + u.x * t, y: line.from.y + u.y * t };
+  return chordEnds(foot, u, distance(foot, centre), radius);
+}
+
+function circleCircle<F extends string>(a: Circle<F>, b: Circle<F>): Point<F>[] {
+  const gap = distance(a.centre, b.centre);
+  if (gap <= SAME_POINT_MM) return [];
+  const u: Point<F> = { x: (b.centre.x - a.centre.x) / gap, y: (b.centre.y - a.centre.y) / gap };
+  // Along the line of centres, from a's centre to the chord that the circles share.
+  const t = (gap * gap + a.radius * a.radius - b.radius * b.radius) / (2 * gap);
+  const foot: Point<F> = { x: a.centre.x + u.x * t, y: a.centre.y + u.y * t };
+  return chordEnds(foot, { x: -u.y, y: u.x }, Math.abs(t), a.radius);
+}
+
+/** Both ends of a chord `away` from a circle's centre; one touching point where it just grazes. */
+function chordEnds<F extends string>(foot: Point<F>, u: Point<F>, away: number, radius: number): Point<F>[] {
+  const over = away - radius;
+  if (over > SAME_POINT_MM) return [];
+  if (over > -SAME_POINT_MM) return [foot];
+  const half = Math.sqrt(radius * radius - away * away);
+  return [
+    { x: foot.x - u.x * half, y: foot.y - u.y * half },
+    { x: foot.x + u.x * half, y: foot.y + u.y * half },
+  ];
+}

@@ -1,0 +1,93 @@
+import { arcFromBulge, bulgeFromSweep } from "./bulge.ts";
+import type { Arc, Curve, Loop, Path, Segment, Vertex } from "./curve.ts";
+import { backwards } from "./placement.ts";
+import { distance, type Point } from "./point.ts";
+import { SAME_POINT_MM } from "./tolerance.ts";
+
+/** The lines and arcs of a curve, in order; those of no length are dropped. */
+export function segments<F extends string>(curve: Curve<F>): Segment<F>[] {
+  const { vertices, closed } = curve;
+  const found: Segment<F>[] = [];
+  const count = closed ? vertices.length : vertices.length - 1;
+  for (let i = 0; i < count; i++) {
+    const from = vertices[i]!;
+    const to = vertices[(i + 1) % vertices.length]!;
+    if (distance(from, to) <= SAME_POINT_MM) continue;
+    found.push(segment(from, to, from.bulge));
+  }
+  return found;
+}
+
+export function segment<F extends string>(from: Point<F>, to: Point<NoInfer<F>>, bulge: number): Segment<F> {
+  const [start, end]: Point<F>[] = [
+    { x: from.x, y: from.y },
+    { x: to.x, y: to.y },
+  ] as const;
+  return bulge === 0 ? { kind: "line", from: start!, to: end! } : arcFromBulge(start!, end!, bulge);
+}
+
+/** A loop of segments that follow each other; the last ends where the first starts. */
+export function loopOf<F extends string>(list: readonly Segment<F>[]): Loop<F> {
+  return { closed: true, vertices: list.flatMap(verticesOf) };
+}
+
+/** A path of segments that follow each other. */
+export function pathOf<F extends string>(list: readonly Segment<F>[]): Path<F> {
+  const last = list.at(-1);
+  if (last === undefined) return { closed: false, vertices: [] };
+  return { closed: false, vertices: [...list.flatMap(verticesOf), vertex(last.to, 0)] };
+}
+
+/** The same curve run the other way: a loop's area changes its sign. */
+export function reversed<C extends Curve>(curve: C): C {
+  return { ...curve, vertices: backwards(curve.vertices, curve.closed) };
+}
+
+export function reversedSegment<F extends string>(s: Segment<F>): Segment<F> {
+  const ends = { from: s.to, to: s.from };
+  return s.kind === "line" ? { ...s, ...ends } : { ...s, ...ends, sweep: -s.sweep };
+}
+
+/** The point a share `t` of the way along a segment. */
+export function along<F extends string>(s: Segment<F>, t: number): Point<F> {
+  if (t <= 0) return s.from;
+  if (t >= 1) return s.to;
+  if (s.kind === "line") {
+    return { x: s.from.x + (s.to.x - s.from.x) * t, y: s.from.y + (s.to.y - s.from.y) * t };
+  }
+  return turnedAbout(s.centre, s.from, s.sweep * t);
+}
+
+/** The unit direction of travel a share `t` of the way along a segment. */
+export function directionAt<F extends string>(s: Segment<F>, t: number): Point<F> {
+  if (s.kind === "line") {
+    const length = distance(s.from, s.to);
+    return { x: (s.to.x - s.from.x) / length, y: (s.to.y - s.from.y) / length };
+  }
+  const p = along(s, t);
+  const sense = Math.sign(s.sweep) / s.radius;
+  return { x: -(p.y - s.centre.y) * sense, y: (p.x - s.centre.x) * sense };
+}
+
+/** `p` turned about `centre` by `angle`, counter-clockwise. */
+export function turnedAbout<F extends string>(centre: Point<F>, p: Point<F>, angle: number): Point<F> {
+  const [cos, sin] = [Math.cos(angle), Math.sin(angle)];
+  const [x, y] = [p.x - centre.x, p.y - centre.y];
+  return { x: centre.x + x * cos - y * sin, y: centre.y + x * sin + y * cos };
+}
+
+export function segmentLength(s: Segment): number {
+  return s.kind === "line" ? distance(s.from, s.to) : s.radius * Math.abs(s.sweep);
+}
+
+/** An arc of more than half a turn becomes equal arcs that a bulge can say. */
+function verticesOf<F extends string>(s: Segment<F>): Vertex<F>[] {
+  if (s.kind === "line") return [vertex(s.from, 0)];
+  const pieces = Math.ceil(Math.abs(s.sweep) / (Math.PI + 1e-9));
+  const bulge = bulgeFromSweep(s.sweep / pieces);
+  return Array.from({ length: pieces }, (_, i) => vertex(along<F>(s as Arc<F>, i / pieces), bulge));
+}
+
+function vertex<F extends string>(p: Point<F>, bulge: number): Vertex<F> {
+  return { x: p.x, y: p.y, bulge };
+}
