@@ -20,6 +20,8 @@ export interface Cutter {
   readonly upCutLength: number | null;
   /** Round-over cutters: the radius they leave. V cutters: null. */
   readonly cornerRadius: number | null;
+  /** Round-over cutters: the bearing that runs along the edge. Others: null. */
+  readonly bearingDiameter: number | null;
   /** Set by hand, these stand in for the sums from chip load. */
   readonly set: {
     readonly rpm: number | null;

@@ -1,8 +1,14 @@
 export type { Wood } from "./chip-load.ts";
+export type { ControllerName } from "./controllers.ts";
+export { CONTROLLERS } from "./controllers.ts";
 export type { Cut } from "./cut.ts";
 export { FINISHING_ALLOWANCE } from "./cut.ts";
 export type { Cutter, CutterKind, CuttingData } from "./cutter.ts";
+export { defaultCutters, defaultMachine } from "./default-shop.ts";
 export { cuttingData } from "./feeds.ts";
 export type { Controller, Machine, Timing } from "./machine.ts";
 export type { Extents, Flip, Program } from "./program.ts";
+export { minutesOf } from "./time.ts";
 export type { Feed, Move, Operation, Position, RoundCorner, SetupPlan, Tab } from "./toolpath.ts";
+export type { ProgramsJob } from "./write-programs.ts";
+export { writePrograms } from "./write-programs.ts";

@@ -10,6 +10,8 @@ export interface Controller {
   readonly cannedDrilling: boolean;
   /** "in-program": T and M6. "pause": M0 with a message. "separate-files": one program per cutter. */
   readonly cutterChange: "in-program" | "pause" | "separate-files";
+  /** In-program change only: G43 H takes each cutter's length from the controller's table. False: it measures by itself. */
+  readonly lengthTable: boolean;
   readonly comments: "parentheses" | "semicolon" | "none";
   readonly lineNumbers: boolean;
   readonly dwellUnit: "s" | "ms";

@@ -1,0 +1,97 @@
+import type { Finding, Part } from "@dryfit/joinery";
+import type { Sheet } from "@dryfit/nest";
+import type { Wood } from "./chip-load.ts";
+import type { Cutter } from "./cutter.ts";
+import { cuttingData } from "./feeds.ts";
+import type { Machine } from "./machine.ts";
+import { checkTravel } from "./machine-checks.ts";
+import type { Flip, Program } from "./program.ts";
+import type { Operation, SetupPlan } from "./toolpath.ts";
+import { type ProgramJob, writeProgram } from "./write-program.ts";
+
+/** All that the programs of a job say and need. */
+export interface ProgramsJob {
+  /** The case's name. */
+  readonly name: string;
+  readonly parts: readonly Part[];
+  readonly sheets: readonly Sheet[];
+  /** How each sheet is turned over for setup B; absent: it is not. */
+  readonly flips: Readonly<Record<string, Flip>>;
+  readonly plans: readonly SetupPlan[];
+  readonly machine: Machine;
+  readonly cutters: readonly Cutter[];
+  readonly wood: Wood;
+  /** Height of the onion skin under every outline, mm; null where tabs hold. */
+  readonly skin: number | null;
+}
+
+/**
+ * The programs of a job in the order of use: for each setup one per cutter, or one in all where the machine
+ * changes cutters itself or pauses for it. Findings say what this machine cannot reach.
+ */
+export function writePrograms(job: ProgramsJob): {
+  readonly programs: readonly Program[];
+  readonly findings: readonly Finding[];
+} {
+  const programs = job.plans.flatMap((plan) => {
+    const runs = cutterRuns(plan, job.machine);
+    return runs.map((operations, k) => writeProgram(programJob(job, plan, operations, k + 1, runs.length)));
+  });
+  return { programs, findings: programs.flatMap((program) => checkTravel(program, job.machine)) };
+}
+
+/** Operations that go into one program: as long as one cutter stays, or all. */
+function cutterRuns(plan: SetupPlan, { controller }: Machine): readonly (readonly Operation[])[] {
+  if (plan.operations.length === 0) return [];
+  if (controller.cutterChange !== "separate-files") return [plan.operations];
+  const runs: Operation[][] = [];
+  for (const operation of plan.operations) {
+    const last = runs.at(-1);
+    if (last !== undefined && last[0]?.cutter === operation.cutter) last.push(operation);
+    else runs.push([operation]);
+  }
+  return runs;
+}
+
+function programJob(
+  job: ProgramsJob,
+  plan: SetupPlan,
+  operations: readonly Operation[],
+  number: number,
+  count: number,
+): ProgramJob {
+  const sheet = named(job.sheets, plan.sheet, "sheet");
+  const onSheet = new Set(sheet.parts.map(({ part }) => part));
+  const parts = job.parts.filter(({ id }) => onSheet.has(id));
+  const thickness = parts[0]?.thickness;
+  if (thickness === undefined) throw new RangeError(`sheet ${sheet.id} holds no part`);
+  const cutters = [...new Set(operations.map(({ cutter }) => cutter))].map((id) =>
+    named(job.cutters, id, "cutter"),
+  );
+  return {
+    file: `${sheet.id}-${plan.setup.toLowerCase()}-${number}.nc`,
+    place: { number, count },
+    name: job.name,
+    sheet,
+    setup: plan.setup,
+    flip: job.flips[sheet.id] ?? null,
+    parts,
+    thickness,
+    operations,
+    tools: cutters.map((cutter) => ({ cutter, rpm: speedOf(cutter, job) })),
+    machine: job.machine,
+    skin: job.skin,
+  };
+}
+
+/** One speed for all cuts of a cutter. */
+function speedOf(cutter: Cutter, { machine, wood }: ProgramsJob): number {
+  return cuttingData(cutter, machine, wood, { kind: cutter.kind === "drill" ? "drilling" : "slot", depth: 0 })
+    .rpm;
+}
+
+function named<T extends { readonly id: string }>(list: readonly T[], id: string, what: string): T {
+  const found = list.find((item) => item.id === id);
+  if (found === undefined) throw new RangeError(`no ${what} is called ${id}`);
+  return found;
+}
