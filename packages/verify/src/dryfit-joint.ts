@@ -1,0 +1,122 @@
+import type { Box3, Joint } from "@dryfit/joinery";
+import { boxSolid, crop, type Keep, type Solid, type SolidKernel, scoped } from "./solids.ts";
+import { type Axis, axisOf, opposite, stretch, widen } from "./solids-axis.ts";
+import { freeTravel } from "./solids-travel.ts";
+
+/** The air in one joint with its parts where the case has them, mm. Negative: wood in wood. */
+export interface JointMeasure {
+  /** Beside the tongue, towards − and + across. */
+  readonly sides: readonly [number, number];
+  /** Off the tongue's ends along its middle line, towards − and +; up to the housing's furthest point. */
+  readonly ends: readonly [number, number];
+  /** Under the tongue. */
+  readonly end: number;
+  /** Between shoulder and housing's face; null where the joint has no shoulder. */
+  readonly shoulder: number | null;
+}
+
+/** No measure goes further than this, mm: beyond it two faces have nothing to do with each other. */
+export const REACH_MM = 5;
+
+/**
+ * Measures a joint by moving solids: the tongue, cut from its part, until it meets the housing.
+ * Null where there is no tongue, or nothing that holds it: the parts are apart.
+ */
+export function measureJoint(
+  kernel: SolidKernel,
+  joint: Joint,
+  tonguePart: Solid,
+  housingPart: Solid,
+): JointMeasure | null {
+  return scoped((keep) => {
+    const housing = keep(crop(kernel, housingPart, housingBox(joint)));
+    const tongue = keep(crop(kernel, tonguePart, tongueBox(joint)));
+    if (tongue.isEmpty() || housing.isEmpty()) return null;
+    const { box } = joint.tongue;
+    const [thin, long, deep] = [joint.across, joint.along, axisOf(joint.into)].map((axis) =>
+      extent(box, axis),
+    ) as [number, number, number];
+    const body = keep(crop(kernel, tongue, withoutEnds(box, joint.along, tongueBox(joint))));
+    const sides = bothWays(joint.across, (way) => freeTravel(body, housing, way, thin / 2).distance);
+    if (Math.min(...sides) > REACH_MM) return null;
+    const middle = keep(crop(kernel, tongue, middleOf(joint)));
+    return {
+      sides: [within(sides[0]), within(sides[1])],
+      ends: bothWays(joint.along, (way) => freeTravel(middle, housing, way, long / 2).distance),
+      end: within(freeTravel(tongue, housing, joint.into, deep / 2).distance),
+      shoulder: joint.shoulder ? shoulderGap(kernel, keep, joint, tonguePart, housing) : null,
+    };
+  });
+}
+
+/** The part without its tongue, pushed on until its shoulder meets the housing's face. */
+function shoulderGap(
+  kernel: SolidKernel,
+  keep: Keep,
+  joint: Joint,
+  tonguePart: Solid,
+  housing: Solid,
+): number {
+  const { box } = joint.tongue;
+  const around = stretch(widen(box, joint.across, SHOULDER_MM), opposite(joint.into), REACH_MM);
+  const tongue = widen(
+    widen(stretch(box, joint.into, REACH_MM), joint.across, MISFIT_MM),
+    joint.along,
+    MISFIT_MM,
+  );
+  const rest = keep(keep(crop(kernel, tonguePart, around)).subtract(keep(boxSolid(kernel, tongue))));
+  return within(freeTravel(rest, housing, joint.into, extent(box, axisOf(joint.into)) / 2).distance);
+}
+
+/** How wide a strip of shoulder beside the tongue is looked at, mm. */
+const SHOULDER_MM = 20;
+
+/** How much wider or longer than designed a tongue may be and still be taken for itself, mm. */
+const MISFIT_MM = 0.5;
+
+/** Where a housing's end may be round: no side clearance is measured within this of the tongue's ends, mm. */
+const ROUND_END_MM = 3;
+
+/** How far past the tongue's ends a housing's end is looked for, mm. */
+const HOUSING_END_MM = 30;
+
+/** The tongue as cut, wherever it stands; from a quarter of its length on, so that no shoulder is taken for it. */
+function tongueBox({ tongue: { box }, into, across, along }: Joint): Box3 {
+  const free = stretch(box, opposite(into), -extent(box, axisOf(into)) / 4);
+  const room = widen(widen(free, across, extent(box, across) / 2), along, MISFIT_MM);
+  return stretch(room, into, REACH_MM);
+}
+
+function housingBox({ tongue: { box }, into, across, along }: Joint): Box3 {
+  const room = widen(widen(box, across, SHOULDER_MM + REACH_MM), along, HOUSING_END_MM);
+  return stretch(stretch(room, into, 2 * REACH_MM), opposite(into), 2 * REACH_MM);
+}
+
+function withoutEnds(box: Box3, along: Axis, room: Box3): Box3 {
+  const trim = Math.min(ROUND_END_MM, extent(box, along) / 4);
+  const { min, max } = widen(box, along, -trim);
+  return { min: { ...room.min, [along]: min[along] }, max: { ...room.max, [along]: max[along] } };
+}
+
+/** A sliver along the tongue's middle line. */
+function middleOf(joint: Joint): Box3 {
+  const { box } = joint.tongue;
+  const { min, max } = widen(box, joint.across, 0.1 - extent(box, joint.across) / 2);
+  const room = tongueBox(joint);
+  return {
+    min: { ...room.min, [joint.across]: min[joint.across] },
+    max: { ...room.max, [joint.across]: max[joint.across] },
+  };
+}
+
+function bothWays(axis: Axis, travel: (way: `${"+" | "-"}${Axis}`) => number): [number, number] {
+  return [travel(`-${axis}`), travel(`+${axis}`)];
+}
+
+function within(distance: number): number {
+  return Math.min(distance, REACH_MM);
+}
+
+export function extent(box: Box3, axis: Axis): number {
+  return box.max[axis] - box.min[axis];
+}

@@ -1,0 +1,197 @@
+import type { Assembly, Finding, Joint, Thickness } from "@dryfit/joinery";
+import type { CutPart } from "./cut-part.ts";
+import { caseFindings, jointFindings, orderFindings, overlapFindings } from "./dryfit-findings.ts";
+import { type JointMeasure, measureJoint, REACH_MM } from "./dryfit-joint.ts";
+import { type CaseMeasures, caseMeasures } from "./dryfit-measures.ts";
+import { type AssemblyOrder, assemblyOrder } from "./dryfit-order.ts";
+import type { JointProof } from "./proof.ts";
+import { boxesMeet, type Solid, type SolidKernel, scoped, solidOf } from "./solids.ts";
+import { widen } from "./solids-axis.ts";
+import { type Overlap, overlapIn, overlapOf } from "./solids-overlap.ts";
+import { type Swing, swingOf } from "./swing.ts";
+
+/** A caliper reading of the sheet: the thinnest, the mean, the thickest. */
+export type Reading = keyof Thickness;
+
+export interface DryFit {
+  readonly joints: readonly JointProof[];
+  /** Parts in the order in which each can be pushed straight home. */
+  readonly order: readonly string[];
+  /** Null where nothing was cut. */
+  readonly measures: CaseMeasures | null;
+  readonly swing: Swing | null;
+  readonly findings: readonly Finding[];
+}
+
+/** Two parts that claim the same wood, at the reading where it is most. */
+export interface PairOverlap extends Overlap {
+  readonly parts: readonly [string, string];
+}
+
+/**
+ * Stands the parts as cut up in the case, at each reading of the sheet's thickness, and tries every joint,
+ * every pair of parts, the order of assembly, the lid's swing and the feet.
+ */
+export function dryFit(
+  kernel: SolidKernel,
+  assembly: Assembly,
+  cutPartsAt: (reading: Reading) => readonly CutPart[],
+  densityOf: (material: string) => number | null = () => null,
+): DryFit {
+  const fits = readingsOf(assembly).map((reading) => {
+    const parts = cutPartsAt(reading);
+    return standUp(kernel, assembly, parts, (solids) => fitAt(kernel, assembly, solids, reading, densityOf));
+  });
+  const middle = fits.find((fit) => fit.whole !== null)!;
+  const overlaps = worstOverlaps(fits.flatMap((fit) => fit.overlaps));
+  const { order, swing, measures, missing } = middle.whole!;
+  const tried = assembly.joints.map((joint, i) => ({
+    joint,
+    at: fits.map((fit) => ({ reading: fit.reading, ...fit.joints[i]! })),
+  }));
+  return {
+    joints: tried.map(({ joint, at }) => proofOf(joint, at)),
+    order: order.order,
+    measures,
+    swing,
+    findings: [
+      ...tried.flatMap(({ joint, at }) => jointFindings(joint, at)),
+      ...overlapFindings(overlaps),
+      ...orderFindings(order, missing),
+      ...caseFindings(swing, measures?.footing ?? null),
+    ],
+  };
+}
+
+/** What one joint shows at one reading. */
+export interface JointTrial {
+  readonly reading: Reading;
+  readonly measure: JointMeasure | null;
+  readonly interference: number;
+}
+
+interface Fit {
+  readonly reading: Reading;
+  readonly joints: readonly Omit<JointTrial, "reading">[];
+  readonly overlaps: readonly PairOverlap[];
+  /** What is looked at once, at the mean. */
+  readonly whole: null | {
+    readonly order: AssemblyOrder;
+    readonly swing: Swing | null;
+    readonly measures: CaseMeasures | null;
+    readonly missing: readonly string[];
+  };
+}
+
+/** One reading where all sheets are as thick all over as their mean. */
+function readingsOf({ parts }: Assembly): readonly Reading[] {
+  const even = parts.every(({ thickness }) => thickness.min === thickness.max);
+  return even ? ["mean"] : ["min", "mean", "max"];
+}
+
+function standUp<T>(
+  kernel: SolidKernel,
+  assembly: Assembly,
+  cuts: readonly CutPart[],
+  work: (solids: ReadonlyMap<string, Solid>) => T,
+): T {
+  return scoped((keep) => {
+    const solids = new Map<string, Solid>();
+    for (const cut of cuts) {
+      const pose = assembly.poses[cut.part];
+      if (pose === undefined) throw new RangeError(`no pose for part ${cut.part}`);
+      const solid = keep(solidOf(kernel, cut, pose));
+      if (!solid.isEmpty()) solids.set(cut.part, solid);
+    }
+    return work(solids);
+  });
+}
+
+function fitAt(
+  kernel: SolidKernel,
+  assembly: Assembly,
+  solids: ReadonlyMap<string, Solid>,
+  reading: Reading,
+  densityOf: (material: string) => number | null,
+): Fit {
+  const overlaps = allOverlaps(kernel, solids);
+  return {
+    reading,
+    overlaps,
+    joints: assembly.joints.map((joint) => tryJoint(kernel, joint, solids, overlaps)),
+    whole:
+      reading === "mean"
+        ? {
+            order: assemblyOrder(kernel, assembly, solids),
+            swing: swingOf(kernel, assembly.hinge, solids),
+            measures: solids.size > 0 ? caseMeasures(assembly, solids, densityOf) : null,
+            missing: assembly.parts.map((part) => part.id).filter((part) => !solids.has(part)),
+          }
+        : null,
+  };
+}
+
+function allOverlaps(kernel: SolidKernel, solids: ReadonlyMap<string, Solid>): PairOverlap[] {
+  const entries = [...solids];
+  return entries.flatMap(([a, solidA], i) =>
+    entries.slice(i + 1).flatMap(([b, solidB]) => {
+      const overlap = overlapOf(kernel, solidA, solidB);
+      return overlap === null ? [] : [{ ...overlap, parts: [a, b] as const }];
+    }),
+  );
+}
+
+function tryJoint(
+  kernel: SolidKernel,
+  joint: Joint,
+  solids: ReadonlyMap<string, Solid>,
+  overlaps: readonly PairOverlap[],
+): Omit<JointTrial, "reading"> {
+  const [tongue, housing] = [solids.get(joint.tongue.part), solids.get(joint.housing.part)];
+  if (tongue === undefined || housing === undefined) return { measure: null, interference: 0 };
+  const pair = overlaps.find(
+    ({ parts }) => parts.includes(joint.tongue.part) && parts.includes(joint.housing.part),
+  );
+  const around = (["x", "y", "z"] as const).reduce(
+    (box, axis) => widen(box, axis, REACH_MM),
+    joint.tongue.box,
+  );
+  const clash = pair && boxesMeet(pair.box, around) ? overlapIn(kernel, tongue, housing, around) : null;
+  return { measure: measureJoint(kernel, joint, tongue, housing), interference: clash?.volume ?? 0 };
+}
+
+function worstOverlaps(overlaps: readonly PairOverlap[]): PairOverlap[] {
+  const worst = new Map<string, PairOverlap>();
+  for (const overlap of overlaps) {
+    const pair = overlap.parts.join("/");
+    if (overlap.volume > (worst.get(pair)?.volume ?? 0)) worst.set(pair, overlap);
+  }
+  return [...worst.values()];
+}
+
+/** Over the readings: the least and most air beside the tongue, the least under it, the shoulder furthest from 0. */
+function proofOf(joint: Joint, trials: readonly JointTrial[]): JointProof {
+  const measures = trials.flatMap(({ measure }) => measure ?? []);
+  const sides = measures.flatMap((measure) => measure.sides);
+  const apart = measures.length < trials.length;
+  const gaps = measures.map(homeGap);
+  return {
+    id: joint.id,
+    tongue: joint.tongue.part,
+    housing: joint.housing.part,
+    sideClearance: apart
+      ? { min: REACH_MM, max: REACH_MM }
+      : { min: Math.min(...sides), max: Math.max(...sides) },
+    endGap: apart ? REACH_MM : Math.min(...measures.map((measure) => measure.end)),
+    shoulderGap: apart ? REACH_MM : gaps.reduce((most, gap) => (Math.abs(gap) > Math.abs(most) ? gap : most)),
+    interference: Math.max(...trials.map((trial) => trial.interference)),
+  };
+}
+
+/**
+ * How far the joint stands open once it is pushed home: a tongue that bottoms out is backed out until it fits,
+ * and what its end lacks shows at the shoulder (or, without one, at the tongue itself).
+ */
+export function homeGap({ shoulder, end }: JointMeasure): number {
+  return (shoulder ?? 0) + Math.max(0, -end);
+}
