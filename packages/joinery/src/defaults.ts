@@ -1,0 +1,124 @@
+import type { CheekRules, Design, FootRules, JointRules, SheetMaterial, TierRules, Units } from "./design.ts";
+import type { DesignInput, Loose } from "./design-input.ts";
+import type { Thickness } from "./part.ts";
+
+/** The design with every default filled in. All defaults are here; `designText` shows them. */
+export function fillDesign(given: DesignInput, units: Units): Design {
+  const sheet = sheetOf(given);
+  const cutter = given.cutter ?? 6;
+  const overhang = { front: given.cheek?.overhang?.front ?? 0, back: given.cheek?.overhang?.back ?? 0 };
+  return {
+    dryfit: 1,
+    name: given.name,
+    units,
+    inside: given.inside,
+    sheet,
+    joint: jointOf(given, sheet.thickness),
+    cutter,
+    cheek: cheekOf(given, overhang),
+    tier: given.tier ? tierOf(given.tier, given, sheet.thickness.mean) : null,
+    openings: (given.openings ?? []).map((o, i) => ({
+      id: o.id ?? `opening-${i + 1}`,
+      panel: o.panel,
+      shape: o.shape,
+      size: Object.fromEntries(Object.entries(o.size).map(([k, v]) => [k, v === "cutter" ? cutter / 2 : v])),
+      from: Object.fromEntries(Object.entries(o.from).filter(([, v]) => v !== undefined)),
+      turn: o.turn ?? 0,
+    })),
+    edges: (given.edges ?? []).map((e) => ({ ...e, faces: e.faces ?? "both" })),
+  };
+}
+
+function sheetOf({ sheet }: DesignInput): SheetMaterial {
+  const readings = typeof sheet.thickness === "number" ? [sheet.thickness] : sheet.thickness;
+  return {
+    name: sheet.name ?? "birch plywood",
+    thickness: thicknessOf(readings),
+    readings,
+    sizes: sheet.sizes.map((given, i) => {
+      const entry = isPair(given) ? { size: given } : given;
+      return {
+        id: entry.id ?? `stock-${i + 1}`,
+        size: entry.size,
+        grain: entry.grain ?? sheet.grain ?? "x",
+        count: entry.count ?? null,
+        price: entry.price ?? null,
+        avoid: entry.avoid ?? [],
+      };
+    }),
+    margin: sheet.margin ?? 10,
+    web: sheet.web ?? 4,
+    density: sheet.density ?? 680,
+    modulus: sheet.modulus ?? 8000,
+  };
+}
+
+function thicknessOf(readings: readonly number[]): Thickness {
+  const sum = readings.reduce((a, b) => a + b, 0);
+  return { min: Math.min(...readings), mean: round(sum / readings.length, 3), max: Math.max(...readings) };
+}
+
+/** A tongue takes about half the thickness, and a housing for it no more than half. */
+function jointOf({ joint }: DesignInput, { min, mean }: Thickness): JointRules {
+  const end = joint?.clearance?.end ?? 0.4;
+  const thickness = joint?.tongue?.thickness ?? Math.max(3, Math.floor(mean) / 2);
+  const length =
+    joint?.tongue?.length ?? round(Math.min(thickness - 0.2, Math.floor((min / 2 - end) * 10) / 10), 3);
+  return {
+    rails: joint?.rails ?? "fewest-flips",
+    tongue: { thickness, length },
+    clearance: { side: joint?.clearance?.side ?? 0.1, end },
+    stop: joint?.stop ?? 6,
+    piece: joint?.piece ?? 10,
+  };
+}
+
+function cheekOf({ cheek, inside }: DesignInput, overhang: CheekRules["overhang"]): CheekRules {
+  const crest = cheek?.crest;
+  return {
+    crest: {
+      form: crest?.form ?? "straight",
+      through: crest?.through ?? { at: inside.depth / 2, height: (inside.front + inside.back) / 2 },
+      above: crest?.above ?? 0,
+    },
+    feet: { front: footOf(cheek?.feet?.front), back: footOf(cheek?.feet?.back) },
+    overhang,
+  };
+}
+
+function footOf(foot: Loose<FootRules> | undefined): FootRules {
+  return {
+    drop: foot?.drop ?? 0,
+    length: foot?.length ?? 60,
+    angle: foot?.angle ?? 60,
+    radius: foot?.radius ?? 10,
+  };
+}
+
+function tierOf(tier: NonNullable<DesignInput["tier"]>, { inside }: DesignInput, t: number): TierRules {
+  const count = tier.bearers?.count ?? 2;
+  return {
+    slats: tier.slats,
+    slat: tier.slat,
+    gap: tier.gap ?? 28,
+    height: tier.height ?? round(Math.min(inside.back, 50 + t), 3),
+    clearance: tier.clearance ?? 1,
+    swing: tier.swing ?? 90,
+    pin: tier.pin ?? 3,
+    bearers: {
+      count,
+      inset: tier.bearers?.inset ?? round(inside.width / (2 * Math.max(count, 1)), 3),
+      air: tier.bearers?.air ?? 1,
+    },
+    cleat: { height: tier.cleat?.height ?? 25 },
+    screw: tier.screw ?? 3.5,
+  };
+}
+
+function round(value: number, decimals: number): number {
+  return Number(value.toFixed(decimals));
+}
+
+function isPair(size: DesignInput["sheet"]["sizes"][number]): size is readonly [number, number] {
+  return Array.isArray(size);
+}

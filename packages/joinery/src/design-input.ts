@@ -1,0 +1,74 @@
+import type {
+  CheekRules,
+  CrestRules,
+  EdgeRules,
+  FootRules,
+  Inside,
+  JointRules,
+  OpeningRules,
+  SheetMaterial,
+  SheetSize,
+  TierRules,
+  Units,
+} from "./design.ts";
+
+/** Any key may be left out, at every depth. */
+export type Loose<T> = T extends number | string | null
+  ? T
+  : { readonly [K in keyof T]?: Loose<T[K]> | undefined };
+
+/** A design as its file holds it, lengths already in mm; what is left out, `fillDesign` fills in. */
+export interface DesignInput {
+  readonly dryfit: 1;
+  readonly name: string;
+  readonly units?: Units | undefined;
+  readonly inside: Inside;
+  readonly sheet: Loose<Omit<SheetMaterial, "thickness" | "readings" | "sizes">> & {
+    readonly thickness: number | readonly number[];
+    readonly sizes: readonly (SheetSize["size"] | SheetInput)[];
+    readonly grain?: "x" | "y" | undefined;
+  };
+  readonly joint?: Loose<JointRules> | undefined;
+  readonly cutter?: number | undefined;
+  readonly cheek?:
+    | {
+        readonly crest?:
+          | {
+              readonly form?: CrestRules["form"] | undefined;
+              readonly through?: CrestRules["through"] | undefined;
+              readonly above?: number | undefined;
+            }
+          | undefined;
+        readonly feet?:
+          | { readonly front?: Loose<FootRules> | undefined; readonly back?: Loose<FootRules> | undefined }
+          | undefined;
+        readonly overhang?: Loose<CheekRules["overhang"]> | undefined;
+      }
+    | undefined;
+  readonly tier?: TierInput | null | undefined;
+  readonly openings?: readonly OpeningInput[] | undefined;
+  readonly edges?: readonly EdgeInput[] | undefined;
+}
+
+export interface SheetInput {
+  readonly id?: string | undefined;
+  readonly size: SheetSize["size"];
+  readonly grain?: "x" | "y" | undefined;
+  readonly count?: number | null | undefined;
+  readonly price?: number | null | undefined;
+  readonly avoid?: SheetSize["avoid"] | undefined;
+}
+
+export type TierInput = Loose<TierRules> & { readonly slats: number; readonly slat: number };
+
+export interface OpeningInput {
+  readonly id?: string | undefined;
+  readonly panel: string;
+  readonly shape: OpeningRules["shape"];
+  /** "cutter": the cutter's radius, which stands elsewhere in the file. */
+  readonly size: Readonly<Record<string, number | "cutter">>;
+  readonly from: Loose<OpeningRules["from"]>;
+  readonly turn?: OpeningRules["turn"] | undefined;
+}
+
+export type EdgeInput = Omit<EdgeRules, "faces"> & { readonly faces?: EdgeRules["faces"] | undefined };
