@@ -8,6 +8,7 @@ export { defaultCutters, defaultMachine } from "./default-shop.ts";
 export { cuttingData } from "./feeds.ts";
 export type { Controller, Machine, Timing } from "./machine.ts";
 export type { Extents, Flip, Program } from "./program.ts";
+export { cuttersJsonSchema, machineJsonSchema, readCutters, readMachine } from "./shop.ts";
 export { minutesOf } from "./time.ts";
 export type { Feed, Move, Operation, Position, RoundCorner, SetupPlan, Tab } from "./toolpath.ts";
 export type { ProgramsJob } from "./write-programs.ts";
