@@ -11,9 +11,11 @@ export interface Ring {
   readonly inside: readonly Ring[];
 }
 
+export type ClipKind = "union" | "difference" | "intersection";
+
 export type Fill = "nonzero" | "positive";
 
-const CLIP: Record<"union" | "difference" | "intersection", ClipType> = {
+const CLIP: Record<ClipKind, ClipType> = {
   union: ClipType.Union,
   difference: ClipType.Difference,
   intersection: ClipType.Intersection,
@@ -26,7 +28,7 @@ const CLIP: Record<"union" | "difference" | "intersection", ClipType> = {
  * the result's new points are within two steps of the true crossing.
  */
 export function clip(
-  kind: keyof typeof CLIP,
+  kind: ClipKind,
   subject: readonly (readonly Point[])[],
   tool: readonly (readonly Point[])[],
   fill: Fill,

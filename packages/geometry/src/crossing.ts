@@ -15,12 +15,16 @@ export function meetings<F extends string>(a: Segment<F>, b: Segment<F>): Point<
   return found;
 }
 
-/** Where the endless lines and full circles through two segments cross; a near miss counts as a touch. */
-export function carrierCrossings<F extends string>(a: Segment<F>, b: Segment<F>): Point<F>[] {
+/** Where the endless lines and full circles through two segments cross; a miss by up to `miss` is a touch. */
+export function carrierCrossings<F extends string>(
+  a: Segment<F>,
+  b: Segment<F>,
+  miss: number = SAME_POINT_MM,
+): Point<F>[] {
   if (a.kind === "line" && b.kind === "line") return lineLine(a, b);
-  if (a.kind === "line") return lineCircle(a, b as Circle<F>);
-  if (b.kind === "line") return lineCircle(b, a);
-  return circleCircle(a, b);
+  if (a.kind === "line") return lineCircle(a, b as Circle<F>, miss);
+  if (b.kind === "line") return lineCircle(b, a, miss);
+  return circleCircle(a, b, miss);
 }
 
 interface Straight<F extends string> {
@@ -41,33 +45,46 @@ function lineLine<F extends string>(a: Straight<F>, b: Straight<F>): Point<F>[] 
   return [{ x: a.from.x + d.x * t, y: a.from.y + d.y * t }];
 }
 
-function lineCircle<F extends string>(line: Straight<F>, { centre, radius }: Circle<F>): Point<F>[] {
+function lineCircle<F extends string>(
+  line: Straight<F>,
+  { centre, radius }: Circle<F>,
+  miss: number,
+): Point<F>[] {
   const d = subtract<F>(line.to, line.from);
   const length = Math.hypot(d.x, d.y);
   const u: Point<F> = { x: d.x / length, y: d.y / length };
   const t = dot(u, subtract<F>(centre, line.from));
   const foot: Point<F> = { x: line.from.x + u.x * t, y: line.from.y + u.y * t };
-  return chordEnds(foot, u, distance(foot, centre), radius);
+  return chordEnds(foot, u, distance(foot, centre) - radius, radius, miss);
 }
 
-function circleCircle<F extends string>(a: Circle<F>, b: Circle<F>): Point<F>[] {
+function circleCircle<F extends string>(a: Circle<F>, b: Circle<F>, miss: number): Point<F>[] {
   const gap = distance(a.centre, b.centre);
   if (gap <= SAME_POINT_MM) return [];
   const u: Point<F> = { x: (b.centre.x - a.centre.x) / gap, y: (b.centre.y - a.centre.y) / gap };
   // Along the line of centres, from a's centre to the chord that the circles share.
   const t = (gap * gap + a.radius * a.radius - b.radius * b.radius) / (2 * gap);
   const foot: Point<F> = { x: a.centre.x + u.x * t, y: a.centre.y + u.y * t };
-  return chordEnds(foot, { x: -u.y, y: u.x }, Math.abs(t), a.radius);
+  return chordEnds(foot, { x: -u.y, y: u.x }, Math.abs(t) - a.radius, a.radius, miss);
 }
 
-/** Both ends of a chord `away` from a circle's centre; one touching point where it just grazes. */
-function chordEnds<F extends string>(foot: Point<F>, u: Point<F>, away: number, radius: number): Point<F>[] {
-  const over = away - radius;
-  if (over > SAME_POINT_MM) return [];
-  if (over > -SAME_POINT_MM) return [foot];
-  const half = Math.sqrt(radius * radius - away * away);
+/** The ends of the chord that stands `over` beyond its circle (less than 0 within); one where it grazes. */
+function chordEnds<F extends string>(
+  foot: Point<F>,
+  u: Point<F>,
+  over: number,
+  radius: number,
+  miss: number,
+): Point<F>[] {
+  if (over > miss) return [];
+  if (over > -GRAZE_MM) return [foot];
+  // The product form keeps its digits where the chord is short.
+  const half = Math.sqrt(-over * (2 * radius + over));
   return [
     { x: foot.x - u.x * half, y: foot.y - u.y * half },
     { x: foot.x + u.x * half, y: foot.y + u.y * half },
   ];
 }
+
+/** Two crossings that lie less deep than this are one touch. */
+const GRAZE_MM: number = SAME_POINT_MM / 100;

@@ -6,6 +6,13 @@ export { meetings } from "./crossing.ts";
 export type { Arc, Curve, Line, Loop, Path, Region, Segment, Vertex } from "./curve.ts";
 export { elasticaThrough } from "./elastica.ts";
 export { arcThrough, biarc, fitArcs } from "./fit.ts";
+export {
+  differenceFlat,
+  intersectionFlat,
+  offsetFlat,
+  sweepFlat,
+  unionFlat,
+} from "./flat.ts";
 export { flatten, flattenRegion } from "./flatten.ts";
 export { areaOf, boundsOf, lengthOf, pointAt, signedArea, tangentAt } from "./measure.ts";
 export { regionsOf } from "./nesting.ts";

@@ -1,22 +1,21 @@
-import { regionsFromRings } from "./boolean.ts";
-import { clip } from "./clipper.ts";
+import { combine, type Runs } from "./combine.ts";
 import type { Curve, Region } from "./curve.ts";
-import { flatten } from "./flatten.ts";
-import { displaced } from "./offset.ts";
-import type { Point } from "./point.ts";
+import { displaced } from "./displaced.ts";
 import { reversedSegment, segments } from "./segment.ts";
 import { circle } from "./shapes.ts";
 
-/** What a round cutter of this radius covers along the curves; a curve of one vertex is a plunge. */
+/** What a round cutter of this radius covers along the curves; a curve of no length is a plunge. */
 export function sweep<F extends string>(curves: readonly Curve<F>[], radius: number): Region<F>[] {
-  const rings: Point[][] = [];
-  for (const curve of curves) {
+  return combine("union", sweepRuns(curves, radius), [], "positive");
+}
+
+export function sweepRuns(curves: readonly Curve[], radius: number): Runs {
+  return curves.flatMap((curve) => {
     const there = segments(curve);
     const back = there.map(reversedSegment).reverse();
-    const only = curve.vertices[0];
-    if (there.length === 0 && only !== undefined) rings.push(flatten(circle(only, radius)));
-    else if (curve.closed) rings.push(displaced(there, radius), displaced(back, radius));
-    else rings.push(displaced([...there, ...back], radius));
-  }
-  return regionsFromRings(clip("union", rings, [], "positive"));
+    const [start] = curve.vertices;
+    if (there.length === 0) return start === undefined ? [] : [segments(circle(start, radius))];
+    if (curve.closed) return [displaced(there, radius), displaced(back, radius)];
+    return [displaced([...there, ...back], radius)];
+  });
 }

@@ -1,0 +1,93 @@
+import { GRID_MM } from "./clipper.ts";
+import { carrierCrossings } from "./crossing.ts";
+import type { Segment } from "./curve.ts";
+import { cross, distance, dot, type Point, subtract } from "./point.ts";
+import { closedUp, type Stretch } from "./stretch.ts";
+import { FLATTENING_MM, SAME_POINT_MM } from "./tolerance.ts";
+
+/**
+ * The stretches as segments that meet exactly: where two carriers cross, or at the corner that they had in
+ * common before. Stretches that the true corners leave no room for are dropped.
+ */
+export function joined(stretches: readonly Stretch[]): Segment[] {
+  let list = [...stretches];
+  for (;;) {
+    if (list.length < 2) return [];
+    const corners = list.map((s, i) => corner(list[(i + list.length - 1) % list.length]!, s));
+    const parts = list.map((s, i) => between(s, corners[i]!, corners[(i + 1) % list.length]!));
+    const lost = parts.indexOf(undefined);
+    if (lost < 0) return parts as Segment[];
+    list = without(list, lost);
+  }
+}
+
+/** How far off its carrier a corner of ours may be: float noise in coordinates of metres. */
+const ON_MM: number = SAME_POINT_MM / 10;
+
+/** A corner of the clipper's is this near to the exact one, if they are the same. */
+const SNAP_MM: number = 4 * GRID_MM;
+
+/** Chords on either side may make two curves meet that pass each other by this. */
+const MISS_MM: number = 3 * FLATTENING_MM;
+
+function corner(a: Stretch, b: Stretch): Point {
+  const near = { x: (a.to.x + b.from.x) / 2, y: (a.to.y + b.from.y) / 2 };
+  for (const p of [a.last.to, b.first.from, a.last.from, b.first.to]) {
+    if (distance(p, near) <= SNAP_MM && off(a.carrier, p) <= ON_MM && off(b.carrier, p) <= ON_MM) return p;
+  }
+  if (parallel(a.carrier, b.carrier)) return near;
+  let best: Point | undefined;
+  for (const p of carrierCrossings(a.carrier, b.carrier, MISS_MM)) {
+    if (best === undefined || distance(p, near) < distance(best, near)) best = p;
+  }
+  return best !== undefined && keepTogether(a.carrier, b.carrier, near, best) ? best : near;
+}
+
+/** From the clipper's corner to the exact one the two carriers must not part by more than chords explain. */
+function keepTogether(a: Segment, b: Segment, near: Point, exact: Point): boolean {
+  const middle = onto(a, { x: (near.x + exact.x) / 2, y: (near.y + exact.y) / 2 });
+  return off(b, middle) <= 2 * MISS_MM;
+}
+
+function parallel(a: Segment, b: Segment): boolean {
+  if (a.kind !== "line" || b.kind !== "line") return false;
+  const [d, e] = [subtract(a.to, a.from), subtract(b.to, b.from)];
+  return Math.abs(cross(d, e)) <= 1e-6 * Math.hypot(d.x, d.y) * Math.hypot(e.x, e.y);
+}
+
+/** The nearest point of the endless line or the full circle. */
+function onto(carrier: Segment, p: Point): Point {
+  if (carrier.kind === "line") {
+    const d = subtract(carrier.to, carrier.from);
+    const t = dot(subtract(p, carrier.from), d) / dot(d, d);
+    return { x: carrier.from.x + d.x * t, y: carrier.from.y + d.y * t };
+  }
+  const out = subtract(p, carrier.centre);
+  const stretch = carrier.radius / Math.hypot(out.x, out.y);
+  return { x: carrier.centre.x + out.x * stretch, y: carrier.centre.y + out.y * stretch };
+}
+
+function off(carrier: Segment, p: Point): number {
+  return distance(p, onto(carrier, p));
+}
+
+/** The part of a stretch between its exact ends, or nothing where they left no room for it. */
+function between({ carrier, turn }: Stretch, from: Point, to: Point): Segment | undefined {
+  if (carrier.kind === "line") {
+    const d = subtract(carrier.to, carrier.from);
+    const ahead = dot(d, subtract(to, from)) / Math.hypot(d.x, d.y);
+    return ahead > SAME_POINT_MM ? { kind: "line", from, to } : undefined;
+  }
+  const [p, q] = [subtract(from, carrier.centre), subtract(to, carrier.centre)];
+  const short = Math.atan2(cross(p, q), dot(p, q));
+  const sweep = short + 2 * Math.PI * Math.round((turn - short) / (2 * Math.PI));
+  if (sweep * Math.sign(carrier.sweep) * carrier.radius <= SAME_POINT_MM) return undefined;
+  return { ...carrier, from, to, sweep };
+}
+
+/** What followed the lost stretch now follows what went before, perhaps as one with it. */
+function without(list: readonly Stretch[], lost: number): Stretch[] {
+  // Turned so that the lost one comes first, its neighbours are the ends of the rest.
+  const rest = [...list.slice(lost + 1), ...list.slice(0, lost)];
+  return closedUp(rest);
+}

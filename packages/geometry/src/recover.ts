@@ -1,0 +1,74 @@
+import type { ChordRing } from "./chords.ts";
+import type { Ring } from "./clipper.ts";
+import type { Arc, Loop, Region, Segment } from "./curve.ts";
+import { joined } from "./joints.ts";
+import { lengthOf, signedArea } from "./measure.ts";
+import { loopOf } from "./segment.ts";
+import { circle } from "./shapes.ts";
+import { type SideIndex, sideIndex } from "./side-index.ts";
+import { stretchesOf } from "./stretch.ts";
+import { FLATTENING_MM, SAME_POINT_MM } from "./tolerance.ts";
+
+/**
+ * Clipped rings of chords, given back as the lines and arcs that the chords stood for.
+ *
+ * Every side of a clipped ring lies on a side that went in, so it knows its line or circle; where two of
+ * those meet, the corner is their exact crossing. The result is as exact as its sources, not as the chords.
+ */
+export function recovered(rings: readonly Ring[], sources: readonly ChordRing[]): Region[] {
+  const index = sideIndex(sources);
+  const regions: Region[] = [];
+  const collect = (outers: readonly Ring[]): void => {
+    for (const ring of outers) {
+      const outer = loopFrom(ring, index);
+      const holes = ring.inside.flatMap((hole) => loopFrom(hole, index) ?? []);
+      if (outer !== undefined) regions.push({ outer, holes: inOrder(holes, (hole) => hole) });
+      for (const hole of ring.inside) collect(hole.inside);
+    }
+  };
+  collect(rings);
+  return inOrder(regions, (region) => region.outer);
+}
+
+function loopFrom(ring: Ring, index: SideIndex): Loop | undefined {
+  const stretches = stretchesOf(ring.points, index);
+  const [only] = stretches;
+  const round = stretches.length === 1 && only!.carrier.kind === "arc";
+  const list = round ? wholeCircle(only!.carrier as Arc) : joined(stretches);
+  const loop = fromLowerLeft(loopOf(list));
+  return hasWidth(loop, list) ? loop : undefined;
+}
+
+function wholeCircle(arc: Arc): Segment[] {
+  const { centre, radius, sweep } = arc;
+  const [left, right] = circle(centre, radius).vertices;
+  const half = Math.sign(sweep) * Math.PI;
+  return [
+    { ...arc, from: left!, to: right!, sweep: half },
+    { ...arc, from: right!, to: left!, sweep: half },
+  ];
+}
+
+/** Thinner than its chords are exact, a ring is the chords' doing; without arcs, the grid's. */
+function hasWidth(loop: Loop, list: readonly Segment[]): boolean {
+  const least = list.some((s) => s.kind === "arc") ? FLATTENING_MM : SAME_POINT_MM;
+  return list.length > 1 && 2 * Math.abs(signedArea(loop)) > least * lengthOf(loop);
+}
+
+/** Started at its leftmost vertex, the lowest of several, wherever the sources started. */
+function fromLowerLeft(loop: Loop): Loop {
+  const { vertices } = loop;
+  const left = Math.min(...vertices.map((v) => v.x)) + SAME_POINT_MM;
+  let start = -1;
+  vertices.forEach((v, i) => {
+    if (v.x <= left && (start < 0 || v.y < vertices[start]!.y)) start = i;
+  });
+  return start <= 0
+    ? loop
+    : { closed: true, vertices: [...vertices.slice(start), ...vertices.slice(0, start)] };
+}
+
+function inOrder<T>(list: readonly T[], loopIn: (item: T) => Loop): T[] {
+  const corner = (item: T) => loopIn(item).vertices[0]!;
+  return [...list].sort((a, b) => corner(a).x - corner(b).x || corner(a).y - corner(b).y);
+}

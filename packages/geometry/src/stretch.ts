@@ -1,0 +1,114 @@
+import { GRID_MM } from "./clipper.ts";
+import type { Arc, Line, Segment } from "./curve.ts";
+import { cross, distance, dot, type Point, subtract } from "./point.ts";
+import { reversedSegment } from "./segment.ts";
+import type { SideIndex } from "./side-index.ts";
+import { SAME_POINT_MM } from "./tolerance.ts";
+
+/** What a clipped ring keeps of one line or circle, before its ends are known exactly. */
+export interface Stretch {
+  /** The line or arc that it lies on, run as the ring runs. */
+  readonly carrier: Segment;
+  /** The line or arc at either end, where several make up one stretch. */
+  readonly first: Segment;
+  readonly last: Segment;
+  readonly from: Point;
+  readonly to: Point;
+  /** About how far round its centre it goes, radians; 0 for a line. */
+  readonly turn: number;
+}
+
+/** Shorter sides are the clipper's rounding. */
+const CRUMB_MM: number = 3 * GRID_MM;
+
+/** Two lines in line to within this are one: float noise, far below a step of the grid. */
+const IN_LINE_MM: number = SAME_POINT_MM / 100;
+
+/** A clipped ring's sides gathered by the line or circle that they lie on; nothing where it has no width. */
+export function stretchesOf(ring: readonly Point[], index: SideIndex): Stretch[] {
+  const points = tidied(ring);
+  const found: Stretch[] = [];
+  points.forEach((from, i) => {
+    const side = stretchOf(from, points[(i + 1) % points.length]!, index);
+    const before = found.at(-1);
+    if (before !== undefined && runOn(before, side)) found[found.length - 1] = together(before, side);
+    else found.push(side);
+  });
+  return closedUp(found);
+}
+
+/** The ring may have started in the middle of a stretch. */
+export function closedUp(stretches: readonly Stretch[]): Stretch[] {
+  const [first, last] = [stretches[0], stretches.at(-1)];
+  if (first === undefined || last === undefined || first === last || !runOn(last, first))
+    return [...stretches];
+  return [...stretches.slice(1, -1), together(last, first)];
+}
+
+export function runOn(a: Stretch, b: Stretch): boolean {
+  if (a.carrier === b.carrier) return true;
+  if (a.carrier.kind === "line") return b.carrier.kind === "line" && inLine(a.carrier, b.carrier);
+  return b.carrier.kind === "arc" && onOneCircle(a.carrier, b.carrier);
+}
+
+export function together(a: Stretch, b: Stretch): Stretch {
+  return { ...a, last: b.last, to: b.to, turn: a.turn + b.turn };
+}
+
+function stretchOf(from: Point, to: Point, index: SideIndex): Stretch {
+  const owner = index.ownerOf(from, to) ?? ({ kind: "line", from, to } as const);
+  if (owner.kind === "line") {
+    const ahead = dot(subtract(owner.to, owner.from), subtract(to, from)) > 0;
+    return only(ahead ? owner : reversedSegment(owner), from, to, 0);
+  }
+  const [p, q] = [subtract(from, owner.centre), subtract(to, owner.centre)];
+  const turn = Math.atan2(cross(p, q), dot(p, q));
+  return only(turn * owner.sweep > 0 ? owner : reversedSegment(owner), from, to, turn);
+}
+
+function only(carrier: Segment, from: Point, to: Point, turn: number): Stretch {
+  return { carrier, first: carrier, last: carrier, from, to, turn };
+}
+
+function inLine(a: Line, b: Line): boolean {
+  const [d, e] = [subtract(a.to, a.from), subtract(b.to, b.from)];
+  if (dot(d, e) <= 0) return false;
+  const [long, short] = dot(d, d) >= dot(e, e) ? [a, b] : [b, a];
+  const along = subtract(long.to, long.from);
+  const length = Math.hypot(along.x, along.y);
+  return [short.from, short.to].every(
+    (p) => Math.abs(cross(along, subtract(p, long.from))) <= IN_LINE_MM * length,
+  );
+}
+
+function onOneCircle(a: Arc, b: Arc): boolean {
+  return (
+    a.sweep > 0 === b.sweep > 0 &&
+    distance(a.centre, b.centre) <= SAME_POINT_MM &&
+    Math.abs(a.radius - b.radius) <= SAME_POINT_MM
+  );
+}
+
+/** Without crumbs, and without spikes no wider than one. */
+function tidied(ring: readonly Point[]): Point[] {
+  const kept: Point[] = [];
+  for (const p of ring) {
+    kept.push(p);
+    while (kept.length > 1 && needless(kept.at(-3), kept.at(-2)!, kept.at(-1)!)) kept.splice(-2, 1);
+  }
+  // The same over the seam between the last point and the first.
+  for (let n = -1; n !== kept.length && kept.length > 2; ) {
+    n = kept.length;
+    if (needless(kept.at(-2), kept.at(-1)!, kept[0]!)) kept.pop();
+    else if (needless(kept.at(-1), kept[0]!, kept[1]!)) kept.shift();
+  }
+  return kept.length > 2 ? kept : [];
+}
+
+function needless(before: Point | undefined, p: Point, after: Point): boolean {
+  if (distance(p, after) <= CRUMB_MM) return true;
+  if (before === undefined) return false;
+  const [back, on] = [subtract(before, p), subtract(after, p)];
+  if (dot(back, on) <= 0) return false;
+  return Math.abs(cross(back, on)) <= CRUMB_MM * Math.max(Math.hypot(back.x, back.y), Math.hypot(on.x, on.y));
+}
