@@ -1,4 +1,4 @@
-import { Clipper64, ClipType, FillRule, type Path64, type PolyPath64, PolyTree64 } from "clipper2-ts";
+import { Clipper64, ClipType, FillRule, type Paths64, type PolyPath64, PolyTree64 } from "clipper2-ts";
 import type { Point } from "./point.ts";
 import { SAME_POINT_MM } from "./tolerance.ts";
 
@@ -34,8 +34,8 @@ export function clip(
   fill: Fill,
 ): readonly Ring[] {
   const clipper = new Clipper64();
-  clipper.addSubject(subject.map(onGrid));
-  if (tool.length > 0) clipper.addClip(tool.map(onGrid));
+  clipper.addSubject(onGrid(subject));
+  clipper.addClip(onGrid(tool));
   const tree = new PolyTree64();
   clipper.execute(CLIP[kind], fill === "positive" ? FillRule.Positive : FillRule.NonZero, tree);
   return ringsIn(tree);
@@ -50,8 +50,10 @@ function ringsIn(node: PolyPath64): readonly Ring[] {
   return rings;
 }
 
-function onGrid(points: readonly Point[]): Path64 {
-  return points.map(({ x, y }) => ({ x: Math.round(x / GRID_MM), y: Math.round(y / GRID_MM) }));
+function onGrid(rings: readonly (readonly Point[])[]): Paths64 {
+  return rings
+    .filter((points) => points.length > 2) // It trips over empty ones.
+    .map((points) => points.map(({ x, y }) => ({ x: Math.round(x / GRID_MM), y: Math.round(y / GRID_MM) })));
 }
 
 function offGrid({ x, y }: { x: number; y: number }): Point {
