@@ -87,7 +87,17 @@ test("a router with a word for a feed", () =>
 test("a controller that nobody has", () =>
   checkMachine("controller: basic", "controller: shiny", "allowed: basic, full, or a group of flags"));
 test("a controller flag that nobody knows", () =>
-  checkMachine("controller: basic", "controller: { like: basic, arc: true }", "controller"));
+  checkMachine(
+    "controller: basic",
+    "controller: { like: basic, arc: true }",
+    'found the unknown key "arc"; allowed: did you mean "arcs"?',
+  ));
+test("a controller flag with a value that it cannot have", () =>
+  checkMachine(
+    "controller: basic",
+    "controller: { decimals: 9 }",
+    "controller: found a group of keys; allowed: for decimals: decimals, a whole number from 3 to 5",
+  ));
 test("a spindle that is slowest at its fastest", () =>
   checkMachine(
     "maxRpm: 24000",
