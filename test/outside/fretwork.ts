@@ -1,0 +1,68 @@
+/**
+ * A panel of 80 × 50 in sheet of 12, by hand: a pocket 4 deep entered on a helix, a slot on a ramp,
+ * a bore, and the outline in two passes with a tab left in the second. Cutter 6, zero on the bed.
+ */
+export const FRETWORK: string = `\
+(fretwork, by hand)
+G21 G17 G90 G94 G54
+G0 Z20
+T1 M3 S16000
+G4 P3
+G0 X30 Y30
+Z13
+G1 Z12 F600
+G3 X26 Y30 Z10 I-2 J0 F1200
+G3 X30 Y30 Z8 I2 J0
+G3 X26 Y30 I-2 J0
+G3 X30 Y30 I2 J0
+G1 X34
+Y34 F2000
+X22
+Y26
+X34
+Y30
+G0 Z20
+X50 Y20
+Z13
+G1 Z12 F600
+X66 Z9 F1200
+X50 Z7
+X66
+G2 X70.5 Y24.5 I0 J4.5
+G1 Y32
+G0 Z20
+X60 Y45
+Z13
+G1 Z-0.3 F600
+G0 Z20
+X7 Y9
+Z13
+G1 Z12 F600
+Y30 Z6 F1200
+Y58 F2000
+G2 X10 Y61 I3 J0
+G1 X88
+G2 X91 Y58 I0 J-3
+G1 Y10
+G2 X88 Y7 I-3 J0
+G1 X10
+G2 X7 Y10 I0 J3
+G1 Y30
+Z-0.3 F600
+Y58 F2000
+G2 X10 Y61 I3 J0
+G1 X44
+Z3 F600
+X56 F2000
+Z-0.3 F600
+X88 F2000
+G2 X91 Y58 I0 J-3
+G1 Y10
+G2 X88 Y7 I-3 J0
+G1 X10
+G2 X7 Y10 I0 J3
+G1 Y30
+G0 Z20
+M5
+M30
+`;
