@@ -13,3 +13,8 @@ export { minutesOf } from "./time.ts";
 export type { Feed, Move, Operation, Position, RoundCorner, SetupPlan, Tab } from "./toolpath.ts";
 export type { ProgramsJob } from "./write-programs.ts";
 export { writePrograms } from "./write-programs.ts";
+export type { PlanJob, SheetPlan } from "./plan.ts";
+export { planSheet } from "./plan.ts";
+export type { DataFor } from "./plan-build.ts";
+export type { Hold, PlanOptions } from "./plan-options.ts";
+export { PLAN_OPTIONS } from "./plan-options.ts";

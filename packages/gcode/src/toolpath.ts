@@ -36,7 +36,10 @@ export type Move =
   /** A pass begins: the writer shows the text and states every word anew, so that a program can be taken up here. */
   | { readonly kind: "comment"; readonly text: string };
 
-/** Wood left on purpose under an outline: `at` in the sheet frame, the middle of the tab on the part's edge. */
+/**
+ * Wood left on purpose under an outline: `at` in the sheet frame, the middle of the tab on the part's edge.
+ * `length` is all of the edge on which the tab leaves any wood, `height` reaches up from the sheet's underside.
+ */
 export interface Tab {
   readonly part: string;
   readonly at: readonly [number, number];
@@ -63,6 +66,8 @@ export interface Operation {
   readonly moves: readonly Move[];
   readonly tabs: readonly Tab[];
   readonly corners: readonly RoundCorner[];
+  /** Height of the onion skin left under this outline, mm; absent where tabs hold it or nothing need. */
+  readonly skin?: number;
 }
 
 /** All that one setup of one sheet does, in the order it is done. */

@@ -1,0 +1,66 @@
+import type { Point, Segment } from "@dryfit/geometry";
+import type { CuttingData } from "./cutter.ts";
+import { approach, type Descent, leave, winding } from "./entry.ts";
+import { follow, type Track, trackLength } from "./plan-track.ts";
+import type { Move } from "./toolpath.ts";
+
+/**
+ * The moves of a round hole that needs no clearing: straight down where the cutter is as wide as the hole,
+ * else wound down along its wall, once round level, and back to the middle before the cutter goes up.
+ */
+export function boreMoves(
+  at: Point,
+  { hole, cutter }: { readonly hole: number; readonly cutter: number },
+  descent: Descent,
+  safe: number,
+  data: CuttingData,
+): Move[] {
+  if (hole - cutter < LEAST_HELIX * cutter) return plunged(at, descent, hole, safe, data);
+  const track = circleTrack(at, (hole - cutter) / 2);
+  const middle = { x: at.x, y: at.y, z: descent.bottom };
+  return [
+    ...approach({ ...track[0]!.from, z: descent.top }, safe, data),
+    ...follow(track, winding(trackLength(track), descent), data),
+    { kind: "line", to: middle, feed: data.feedMmPerMin },
+    leave(middle, safe),
+  ];
+}
+
+/** How much wider than the cutter a hole must be to be wound down, in cutter diameters. From memory. */
+export const LEAST_HELIX = 0.15;
+
+/** Deeper than three diameters it pecks, to clear the chips. */
+function plunged(at: Point, { top, bottom, most }: Descent, diameter: number, safe: number, data: CuttingData): Move[] {
+  const deep = top - bottom > PECK_BEYOND * diameter;
+  return [
+    { kind: "rapid", to: { x: at.x, y: at.y, z: safe } },
+    {
+      kind: "drill",
+      at: { x: at.x, y: at.y, z: bottom },
+      from: safe,
+      peck: deep ? most : null,
+      dwellSeconds: 0,
+      feed: data.plungeMmPerMin,
+    },
+  ];
+}
+
+/** Depth over diameter from which a drill is drawn back for the chips. Common practice. */
+const PECK_BEYOND = 3;
+
+/** Two half turns, counter-clockwise: climb cutting inside a hole. */
+function circleTrack(centre: Point, radius: number): Track {
+  const [left, right] = [
+    { x: centre.x - radius, y: centre.y },
+    { x: centre.x + radius, y: centre.y },
+  ];
+  const half = (from: Point, to: Point): Segment => ({
+    kind: "arc",
+    from,
+    to,
+    centre,
+    radius,
+    sweep: Math.PI,
+  });
+  return [half(left, right), half(right, left)];
+}

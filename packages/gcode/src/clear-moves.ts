@@ -1,0 +1,106 @@
+import { distance, nearest, type Point, pathOf, type Segment } from "@dryfit/geometry";
+import { type Clearing, type Ring, straightWithin } from "./clear.ts";
+import type { CuttingData } from "./cutter.ts";
+import { approach, type Descent, leave, passes, standsAfter, turnDown, winding, zigzag } from "./entry.ts";
+import { follow, startedAt, type Track, trackLength, turnedRound } from "./plan-track.ts";
+import type { Move, Position } from "./toolpath.ts";
+
+/** How a pocket is cut: heights, feeds for a full slot and for one stepover, and the cutter's radius. */
+export interface ClearingCut {
+  readonly descent: Descent;
+  readonly safe: number;
+  readonly radius: number;
+  readonly slot: CuttingData;
+  readonly side: CuttingData;
+}
+
+/**
+ * The moves that clear a pocket, from safe height to safe height; the cutter comes from `near`.
+ *
+ * Level by level, each from the middle outwards, entered by ramps. A piece of one ring only, the usual housing,
+ * is wound down in one go instead. Between rings the cutter stays down where its straight way leads through
+ * wood that is gone or within reach; else it goes round at safe height.
+ */
+export function clearingMoves(plan: Clearing, cut: ClearingCut, near: Point): Move[] {
+  const left: (Ring | Track)[] = [...plan.rings, ...plan.slots];
+  const moves: Move[] = [];
+  let from: Position = { ...near, z: cut.safe };
+  while (left.length > 0) {
+    const away = left.map((piece) => spotOn(wallOf(piece), from).distance);
+    const piece = left.splice(away.indexOf(Math.min(...away)), 1)[0]!;
+    moves.push(...("within" in piece ? ringMoves(piece, cut, from) : slotMoves(piece, cut, from)));
+    from = standsAfter(moves, from);
+  }
+  return moves;
+}
+
+function ringMoves(root: Ring, cut: ClearingCut, near: Point): Move[] {
+  if (root.children.length > 0 || root.tracks.length > 1) return levelled(root, cut, near);
+  const track = root.tracks[0]!;
+  const round = startedAt(track, spotOn(track, near).s);
+  return cutFrom(round[0]!, cut, follow(round, winding(trackLength(round), cut.descent), cut.slot));
+}
+
+function slotMoves(track: Track, cut: ClearingCut, near: Point): Move[] {
+  const turned = distance(track.at(-1)!.to, near) < distance(track[0]!.from, near);
+  const line = turned ? turnedRound(track) : track;
+  return cutFrom(line[0]!, cut, zigzag(line, cut.descent, cut.slot));
+}
+
+function cutFrom(first: Segment, { descent, safe, slot }: ClearingCut, cutting: readonly Move[]): Move[] {
+  const start = { x: first.from.x, y: first.from.y, z: descent.top };
+  return [...approach(start, safe, slot), ...cutting, leave(standsAfter(cutting, start), safe)];
+}
+
+/** Cuts a tree of rings level by level. `pen` is where the cutter stands, `floor` the level that is clear. */
+function levelled(root: Ring, cut: ClearingCut, near: Point): Move[] {
+  const { top, rampAngle } = cut.descent;
+  const moves: Move[] = [];
+  let pen: Position = { x: near.x, y: near.y, z: cut.safe };
+  let floor = top;
+  const add = (...added: Move[]): void => {
+    moves.push(...added);
+    pen = standsAfter(added, pen);
+  };
+
+  const enter = (track: Track, z: number): void => {
+    const round = startedAt(track, spotOn(track, pen).s);
+    const start = { x: round[0]!.from.x, y: round[0]!.from.y, z: floor };
+    if (pen.z <= floor && floor < top && straightWithin(root.within, pen, start)) {
+      if (pen.z < floor) add(line({ ...pen, z: floor }, cut.side));
+      if (distance(pen, start) > 0) add(line(start, cut.side));
+    } else {
+      if (pen.z < cut.safe) add(leave(pen, cut.safe));
+      add(...approach(start, cut.safe, cut.slot));
+    }
+    add(...follow(round, turnDown(trackLength(round), floor, z, rampAngle), cut.slot));
+  };
+  const cross = (track: Track, z: number): void => {
+    const spot = spotOn(track, pen);
+    const reached = pen.z === z && spot.distance <= 2 * cut.radius;
+    if (!reached || !straightWithin(root.within, pen, spot.point)) return enter(track, z);
+    if (spot.distance > 0) add(line({ x: spot.point.x, y: spot.point.y, z }, cut.slot));
+    const level = [
+      { s: 0, z },
+      { s: trackLength(track), z },
+    ];
+    add(...follow(startedAt(track, spot.s), level, cut.side));
+  };
+  const visit = (ring: Ring, z: number): void => {
+    for (const child of ring.children) visit(child, z);
+    for (const track of ring.tracks) cross(track, z);
+  };
+
+  for (const z of passes(cut.descent)) {
+    visit(root, z);
+    floor = z;
+  }
+  add(leave(pen, cut.safe));
+  return moves;
+}
+
+const wallOf = (piece: Ring | Track): Track => ("within" in piece ? piece.tracks[0]! : piece);
+
+const spotOn = (track: Track, to: Point): ReturnType<typeof nearest> => nearest(pathOf(track), to);
+
+const line = (to: Position, data: CuttingData): Move => ({ kind: "line", to, feed: data.feedMmPerMin });

@@ -1,0 +1,72 @@
+import { contains, offset, type Point, type Region, segments } from "@dryfit/geometry";
+import { SLOT_MM, slotLines } from "./clear-slot.ts";
+import type { PlanOptions } from "./plan-options.ts";
+import { crosses, type Track, turnedRound } from "./plan-track.ts";
+
+/**
+ * How a round cutter clears a pocket: a tree of rings. A root's tracks run along the walls at exactly the
+ * cutter's radius; each child's run one stepover further in. Children are cut first: wood falls away evenly
+ * from the middle, and the wall is cut last, in one piece.
+ */
+export interface Ring {
+  /** Where the cutter's axis may be at this ring; the tracks are its boundary. */
+  readonly within: Region;
+  /** Outer boundary counter-clockwise, islands clockwise, so that wood is on the right: climb. Else the reverse. */
+  readonly tracks: readonly Track[];
+  readonly children: readonly Ring[];
+}
+
+/** A pocket as the cutter will clear it. */
+export interface Clearing {
+  /** Pieces that are wider than the cutter. */
+  readonly rings: readonly Ring[];
+  /** Centre lines of slots exactly as wide as the cutter. */
+  readonly slots: readonly Track[];
+}
+
+/**
+ * Contour-parallel clearing of `pocket` with a cutter of this radius.
+ *
+ * Every track comes from the pocket's own contour, none from a neighbouring track, so nothing drifts and arcs
+ * stay arcs. Each point of the pocket that the cutter can reach lies less than `radius` from a track: no ridge
+ * is left, whatever the shape, because the stepover is held to the radius.
+ */
+export function clearing(
+  pocket: readonly Region[],
+  radius: number,
+  stepover: number,
+  direction: PlanOptions["direction"] = "climb",
+): Clearing {
+  // A piece that closes up within SLOT_MM is a slot for one line, not for a there and back.
+  const walls = offset([...pocket], -radius).filter((wall) => offset([wall], -SLOT_MM).length > 0);
+  const step = Math.min(stepover, radius - OVERLAP_MM);
+  return {
+    rings: walls.map((wall) => turned(ring(wall, wall, 0, step, radius), direction)),
+    slots: slotLines(pocket, radius),
+  };
+}
+
+/** True where the straight way from a to b stays where the cutter's axis may be. */
+export function straightWithin(region: Region, a: Point, b: Point): boolean {
+  const middle = { x: (a.x + b.x) / 2, y: (a.y + b.y) / 2 };
+  if (contains(region, middle) === "outside") return false;
+  return ![region.outer, ...region.holes].some((loop) => segments(loop).some((s) => crosses(s, a, b)));
+}
+
+function turned(one: Ring, direction: PlanOptions["direction"]): Ring {
+  if (direction === "climb") return one;
+  return { ...one, tracks: one.tracks.map(turnedRound), children: one.children.map((c) => turned(c, direction)) };
+}
+
+/** How much neighbouring swaths overlap at least, mm: more than all tolerances of the tracks together. */
+const OVERLAP_MM = 0.02;
+
+function ring(within: Region, wall: Region, depth: number, step: number, radius: number): Ring {
+  const tracks = [within.outer, ...within.holes].map((loop) => segments(loop));
+  // What this ring's own swath reaches needs no ring inside it.
+  if (offset([within], -(radius - OVERLAP_MM)).length === 0) return { within, tracks, children: [] };
+  const inner = offset([wall], -(depth + step)).filter(
+    (r) => contains(within, r.outer.vertices[0]!) === "inside",
+  );
+  return { within, tracks, children: inner.map((r) => ring(r, wall, depth + step, step, radius)) };
+}

@@ -1,0 +1,143 @@
+import { contains, distance, distanceTo, type Loop, type Placement, type Point, placement, type Region } from "@dryfit/geometry";
+import type { Face } from "@dryfit/joinery";
+import type { Stock } from "@dryfit/nest";
+import type { Flip } from "./program.ts";
+
+/**
+ * The frames of a sheet's two setups.
+ *
+ * Setup A is the sheet frame. For setup B the sheet is turned over about a line half way across it, so it comes
+ * to lie on the very spot where it lay: axis "y" (the line x = at) sends x to 2·at − x and keeps y, axis "x"
+ * (the line y = at) sends y to 2·at − y and keeps x. As `at` is half the sheet's size, the origin of setup B is
+ * again the lower left of the sheet as it lies, and the work zero stays.
+ */
+export function setupFrames(flip: Flip | null): Readonly<Record<Face, Placement<"setup", "sheet">>> {
+  const same = placement<"setup", "sheet">({ x: 0, y: 0 });
+  if (flip === null) return { A: same, B: same };
+  const B =
+    flip.axis === "y"
+      ? placement<"setup", "sheet">({ x: 2 * flip.at, y: 0 }, { flip: true })
+      : placement<"setup", "sheet">({ x: 0, y: 2 * flip.at }, { flip: true, quarters: 2 });
+  return { A: same, B };
+}
+
+/** How a sheet is turned over, and where the pins stand that find its place again; sheet frame. */
+export interface Turning {
+  readonly flip: Flip;
+  readonly pins: readonly Point<"sheet">[];
+}
+
+/** What pins must keep clear of: `air` is the least way from a pin's middle to a part, mm. */
+export interface PinRoom {
+  readonly stock: Stock;
+  readonly outlines: readonly Loop<"sheet">[];
+  readonly air: number;
+  /** Least way from a pin's middle to the sheet's edge, and by how much two spacings must differ, mm. */
+  readonly edge: number;
+  readonly differ: number;
+}
+
+/**
+ * The axis with the widest pins, and its pins in waste: a pattern that is its own mirror image about the axis
+ * and has no other symmetry, so the sheet fits on its pins as it lay, turned over about the axis, and no other way.
+ * Three on the axis with unequal gaps; else one on it and a pair beside it; else two unlike pairs. Null: no room.
+ */
+export function turningOf(room: PinRoom): Turning | null {
+  const [x, y] = room.stock.size;
+  const flips: Flip[] = [
+    { axis: "y", at: x / 2 },
+    { axis: "x", at: y / 2 },
+  ];
+  const turnings = flips.flatMap((flip) => {
+    const pins = onAxis(flip, room) ?? withPair(flip, room) ?? twoPairs(flip, room);
+    return pins === null ? [] : [{ flip, pins }];
+  });
+  const width = ({ pins }: Turning): number => distance(pins[0]!, pins.at(-1)!);
+  return turnings.reduce<Turning | null>(
+    (best, one) => (best === null || width(one) > width(best) ? one : best),
+    null,
+  );
+}
+
+/** How finely places for pins are tried, mm. */
+const TRIAL_MM = 5;
+
+function onAxis(flip: Flip, room: PinRoom): Point<"sheet">[] | null {
+  const free = waysAlong(flip, room).filter((way) => isFree(spot(flip, way, 0), room));
+  const [first, last] = [free[0], free.at(-1)];
+  if (first === undefined || last === undefined || last - first < 4 * room.differ) return null;
+  const third = first + (last - first) / 3;
+  const between = free
+    .filter((way) => way - first >= room.differ && Math.abs(last - way - (way - first)) >= room.differ)
+    .filter((way) => last - way >= room.differ)
+    .sort((a, b) => Math.abs(a - third) - Math.abs(b - third))[0];
+  return between === undefined ? null : [first, between, last].map((way) => spot(flip, way, 0));
+}
+
+/** One pin on the axis and a pair beside it, the pair as far off along the axis as may be. */
+function withPair(flip: Flip, room: PinRoom): Point<"sheet">[] | null {
+  const ways = waysAlong(flip, room);
+  const single = ways.filter((way) => isFree(spot(flip, way, 0), room));
+  const pairs = pairsOf(flip, room, ways);
+  let best: { gap: number; pins: Point<"sheet">[] } | null = null;
+  for (const way of [single[0], single.at(-1)]) {
+    if (way === undefined) continue;
+    for (const pair of pairs) {
+      const gap = Math.abs(pair.way - way);
+      if (gap >= 2 * room.differ && gap > (best?.gap ?? 0)) {
+        best = { gap, pins: [spot(flip, way, 0), spot(flip, pair.way, -pair.aside), spot(flip, pair.way, pair.aside)] };
+      }
+    }
+  }
+  return best?.pins ?? null;
+}
+
+/** Two pairs of unlike width. */
+function twoPairs(flip: Flip, room: PinRoom): Point<"sheet">[] | null {
+  const pairs = pairsOf(flip, room, waysAlong(flip, room));
+  let best: { gap: number; pins: Point<"sheet">[] } | null = null;
+  for (const a of pairs)
+    for (const b of pairs) {
+      const gap = b.way - a.way;
+      if (gap < 2 * room.differ || Math.abs(a.aside - b.aside) < room.differ || gap <= (best?.gap ?? 0)) continue;
+      const both = [a, b].flatMap((p) => [spot(flip, p.way, -p.aside), spot(flip, p.way, p.aside)]);
+      best = { gap, pins: both };
+    }
+  return best?.pins ?? null;
+}
+
+interface Pair {
+  readonly way: number;
+  readonly aside: number;
+}
+
+/** At each way along the axis the widest and the narrowest free pair: enough to choose from. */
+function pairsOf(flip: Flip, room: PinRoom, ways: readonly number[]): Pair[] {
+  const across = flip.axis === "y" ? room.stock.size[0] : room.stock.size[1];
+  return ways.flatMap((way) => {
+    const free: number[] = [];
+    for (let aside = room.differ; aside <= across / 2 - room.edge; aside += TRIAL_MM)
+      if ([aside, -aside].every((d) => isFree(spot(flip, way, d), room))) free.push(aside);
+    return free.length === 0 ? [] : [...new Set([free[0]!, free.at(-1)!])].map((aside) => ({ way, aside }));
+  });
+}
+
+function waysAlong(flip: Flip, { stock, edge }: PinRoom): number[] {
+  const length = flip.axis === "y" ? stock.size[1] : stock.size[0];
+  const count = Math.floor((length - 2 * edge) / TRIAL_MM);
+  return Array.from({ length: Math.max(0, count + 1) }, (_, i) => edge + i * TRIAL_MM);
+}
+
+function spot({ axis, at }: Flip, way: number, aside: number): Point<"sheet"> {
+  return axis === "y" ? { x: at + aside, y: way } : { x: way, y: at + aside };
+}
+
+function isFree(p: Point<"sheet">, { stock, outlines, air, edge }: PinRoom): boolean {
+  if (stock.outline !== null) {
+    if (contains(stock.outline, p) !== "inside") return false;
+    if ([stock.outline.outer, ...stock.outline.holes].some((loop) => distanceTo(loop, p) < edge)) return false;
+  }
+  const clear = ({ outer }: Region<"sheet">): boolean => contains(outer, p) === "outside" && distanceTo(outer, p) >= air;
+  return [...outlines.map((outer) => ({ outer, holes: [] })), ...stock.keepOuts].every(clear);
+}
+

@@ -1,0 +1,78 @@
+import { boundsOf, distance, type Point } from "@dryfit/geometry";
+import type { Choice } from "./choose-cutter.ts";
+import type { Shape, Task } from "./plan-task.ts";
+
+/** A task and the cutter that was chosen for it. */
+export interface Assigned {
+  readonly task: Task;
+  readonly choice: Choice;
+}
+
+/**
+ * The tasks of one setup in groups that must follow each other: recesses, then openings, then outlines, small
+ * parts before large ones; in each of these by cutter, so that cutters change as seldom as that allows.
+ * Bores and pins go where their cutter is in the spindle anyway, else first. Within a group any order will do.
+ */
+export function groupsOf(tasks: readonly Assigned[]): Assigned[][] {
+  const phases = PHASES.map((kind) => tasks.filter(({ task }) => task.kind === kind));
+  const used = new Set(phases.flat().map(cutterOf));
+  const free = tasks.filter(({ task }) => task.kind === "bore" || task.kind === "pin");
+  const groups = sorted(new Set(free.map(cutterOf).filter((cutter) => !used.has(cutter)))).map((cutter) =>
+    free.filter((one) => cutterOf(one) === cutter),
+  );
+  const seen = new Set<number>();
+  let spindle = groups.at(-1)?.[0]?.choice.cutter.number ?? null;
+  phases.forEach((phase, i) => {
+    const next = new Set(phases[i + 1]?.map(cutterOf));
+    for (const cutter of turns(new Set(phase.map(cutterOf)), spindle, next)) {
+      const own = phase.filter((one) => cutterOf(one) === cutter);
+      const along = seen.has(cutter) ? [] : free.filter((one) => cutterOf(one) === cutter);
+      if (i === OUTLINES) groups.push(along, ...bySize(own));
+      else groups.push([...along, ...own]);
+      seen.add(cutter);
+      spindle = cutter;
+    }
+  });
+  return groups.filter((group) => group.length > 0);
+}
+
+/** Each group by the shortest next way, starting from `from`. */
+export function inOrder(groups: readonly (readonly Assigned[])[], from: Point): Assigned[] {
+  const done: Assigned[] = [];
+  let at = from;
+  for (const group of groups) {
+    const left = [...group];
+    while (left.length > 0) {
+      const ways = left.map(({ task }) => distance(middleOf(task.shape), at));
+      const next = left.splice(ways.indexOf(Math.min(...ways)), 1)[0]!;
+      done.push(next);
+      at = middleOf(next.task.shape);
+    }
+  }
+  return done;
+}
+
+export function middleOf(shape: Shape): Point {
+  if (shape.kind === "hole") return shape.at;
+  const { min, max } = boundsOf(shape.kind === "pocket" ? shape.region.outer : shape.loop);
+  return { x: (min.x + max.x) / 2, y: (min.y + max.y) / 2 };
+}
+
+const PHASES: readonly Task["kind"][] = ["recess", "opening", "outline"];
+const OUTLINES = 2;
+
+/** The cutters of one phase: the one in the spindle first, one that the next phase wants last. */
+function turns(cutters: ReadonlySet<number>, spindle: number | null, next: ReadonlySet<number>): number[] {
+  const rank = (cutter: number): number => (cutter === spindle ? 0 : next.has(cutter) ? 2 : 1);
+  return sorted(cutters).sort((a, b) => rank(a) - rank(b));
+}
+
+/** Outlines by the size of the part: each class holds parts up to twice as large as the one before. */
+function bySize(outlines: readonly Assigned[]): Assigned[][] {
+  const size = ({ task }: Assigned): number => Math.floor(Math.log2(task.partArea));
+  return sorted(new Set(outlines.map(size))).map((s) => outlines.filter((one) => size(one) === s));
+}
+
+const cutterOf = ({ choice }: Assigned): number => choice.cutter.number;
+
+const sorted = (numbers: Iterable<number>): number[] => [...numbers].sort((a, b) => a - b);

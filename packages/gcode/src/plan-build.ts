@@ -1,0 +1,162 @@
+import {
+  circle,
+  type Loop,
+  offset,
+  type Placement,
+  type Point,
+  place,
+  point,
+  type Region,
+  segments,
+} from "@dryfit/geometry";
+import { boreMoves } from "./bore.ts";
+import type { Choice } from "./choose-cutter.ts";
+import { removedBy } from "./choose-fit.ts";
+import { clearing } from "./clear.ts";
+import { clearingMoves } from "./clear-moves.ts";
+import type { Cut } from "./cut.ts";
+import type { Cutter, CuttingData } from "./cutter.ts";
+import type { Descent } from "./entry.ts";
+import type { PlanOptions } from "./plan-options.ts";
+import type { Shape, Task } from "./plan-task.ts";
+import { type Profiled as Made, profile } from "./profile-plan.ts";
+import type { Held } from "./tabs.ts";
+import type { Move, Operation } from "./toolpath.ts";
+
+/** Speeds and depths for a cut in a material: the caller knows the machine and the wood. */
+export type DataFor = (cutter: Cutter, material: string, cut: Cut) => CuttingData;
+
+/** What holds for a whole setup; heights over the face that is up, mm. */
+export interface Bench {
+  /** The highest wood, where the sheet is thicker than it counts for. */
+  readonly top: number;
+  /** The sheet's underside. */
+  readonly underside: number;
+  /** The tip of a through cut. */
+  readonly through: number;
+  readonly safe: number;
+  readonly data: DataFor;
+  readonly options: PlanOptions;
+  /** All outlines that lie on the sheet: a lead stays off them. */
+  readonly outlines: readonly Loop[];
+  readonly sheetFromSetup: Placement<"sheet", "setup">;
+}
+
+/** The operation that does `task` with the chosen cutter, coming from `near`. */
+export function build(task: Task, { cutter, corners }: Choice, bench: Bench, near: Point): Operation {
+  const made = cut(task, cutter, bench, near);
+  return {
+    id: task.id,
+    kind: task.kind,
+    part: task.part,
+    feature: task.feature,
+    cutter: cutter.id,
+    moves: made.moves,
+    tabs: made.tabs.map(({ at, lift }) => ({
+      part: task.part,
+      at: onSheet(at, bench),
+      length: lift.length,
+      height: lift.height - (bench.underside - bench.through),
+    })),
+    corners: corners.map((at) => ({ part: task.part, at: onSheet(at, bench), radius: cutter.diameter / 2 })),
+    ...(made.skin === null ? {} : { skin: made.skin }),
+  };
+}
+
+/** How far the tip goes below the face that is up. */
+export function deepest(task: Task, bench: Bench): number {
+  return task.depth ?? -bench.through;
+}
+
+function cut(task: Task, cutter: Cutter, bench: Bench, near: Point): Made {
+  const { shape } = task;
+  if (shape.kind === "outside") return outlineCut(task, shape, cutter, bench, near);
+  if (shape.kind === "hole" && 2 * cutter.diameter > shape.diameter + CORE_MM)
+    return only(bore(task, shape, cutter, bench));
+  if (task.depth === null) return openingCut(task, insideOf(shape), cutter, bench, near);
+  const pocket = shape.kind === "hole" ? [region(insideOf(shape))] : removedBy(shape, cutter.diameter / 2, bench.options.runOut);
+  return only(cleared(pocket, task, cutter, bench, near));
+}
+
+function bore(task: Task, { at, diameter }: Shape & { kind: "hole" }, cutter: Cutter, bench: Bench): Move[] {
+  const data = dataFor(task, cutter, bench, cutter.kind === "drill" ? "drilling" : "slot");
+  const descent = descentOf(task, bench, data);
+  return boreMoves(at, { hole: diameter, cutter: cutter.diameter }, descent, bench.safe, data);
+}
+
+function cleared(pocket: readonly Region[], task: Task, cutter: Cutter, bench: Bench, near: Point): Move[] {
+  const [slot, side] = [dataFor(task, cutter, bench, "slot"), dataFor(task, cutter, bench, "clearing")];
+  const radius = cutter.diameter / 2;
+  const plan = clearing(pocket, radius, side.stepover, bench.options.direction);
+  return clearingMoves(plan, { descent: descentOf(task, bench, slot), safe: bench.safe, radius, slot, side }, near);
+}
+
+/** A small opening falls to chips; in a large one a slug is left, held by tabs where there is room for them. */
+function openingCut(task: Task, loop: Loop, cutter: Cutter, bench: Bench, near: Point): Made {
+  const slug = offset([region(loop)], -cutter.diameter);
+  if (offset(slug, -SLUG * cutter.diameter).length === 0)
+    return only(cleared([region(loop)], task, cutter, bench, near));
+  const held = offset([region(loop)], -cutter.diameter / 2).map(
+    (piece): Held => ({ track: segments(piece.outer), edge: "right", area: 0, mating: [], recesses: [] }),
+  );
+  return profiles(task, held, [...bench.outlines, loop], cutter, bench, near);
+}
+
+function outlineCut(task: Task, shape: Shape & { kind: "outside" }, cutter: Cutter, bench: Bench, near: Point): Made {
+  const { loop, mating, recesses } = shape;
+  const held = offset([region(loop)], cutter.diameter / 2).map(
+    (piece): Held => ({ track: segments(piece.outer), edge: "left", area: task.partArea, mating, recesses }),
+  );
+  return profiles(task, held, bench.outlines, cutter, bench, near);
+}
+
+function profiles(
+  task: Task,
+  pieces: readonly Held[],
+  keepOff: readonly Loop[],
+  cutter: Cutter,
+  bench: Bench,
+  near: Point,
+): Made {
+  const data = dataFor(task, cutter, bench, "slot");
+  const made = pieces.map((held) => profile(held, keepOff, cutter.diameter / 2, data, bench, near));
+  return {
+    moves: made.flatMap((one) => one.moves),
+    tabs: made.flatMap((one) => one.tabs),
+    skin: made.find((one) => one.skin !== null)?.skin ?? null,
+  };
+}
+
+/** A slug at most this many cutter diameters across is cleared away: loose, it would be thrown. From memory. */
+const SLUG = 0.75;
+
+/** The core that a bore's helix may leave standing, mm: none, but for rounding. */
+const CORE_MM = 0.02;
+
+function dataFor(task: Task, cutter: Cutter, bench: Bench, kind: Cut["kind"]): CuttingData {
+  return bench.data(cutter, task.material, { kind, depth: deepest(task, bench) });
+}
+
+function descentOf(task: Task, bench: Bench, data: CuttingData): Descent {
+  return {
+    top: bench.top,
+    bottom: -deepest(task, bench),
+    most: data.depthPerPass,
+    rampAngle: bench.options.rampAngle,
+  };
+}
+
+function insideOf(shape: Shape & { kind: "hole" | "inside" | "pocket" }): Loop {
+  if (shape.kind === "inside") return shape.loop;
+  if (shape.kind === "hole") return circle(shape.at, shape.diameter / 2);
+  throw new RangeError("a pocket has a floor: it is no opening");
+}
+
+function onSheet(p: Point, { sheetFromSetup }: Bench): readonly [number, number] {
+  const { x, y } = place(sheetFromSetup, point<"setup">(p.x, p.y));
+  return [x, y];
+}
+
+const only = (moves: readonly Move[]): Made => ({ moves, tabs: [], skin: null });
+
+const region = (outer: Loop): Region => ({ outer, holes: [] });

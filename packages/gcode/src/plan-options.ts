@@ -1,0 +1,36 @@
+/** What a maker may choose about the cutting; all mm and radians. */
+export interface PlanOptions {
+  /** Climb: wood on the cutter's right. It leaves the cleaner face on most plywood; conventional pulls less. */
+  readonly direction: "climb" | "conventional";
+  /** Steepest ramp into wood. */
+  readonly rampAngle: number;
+  /** What holds the parts while their outlines are cut. */
+  readonly hold: Hold;
+  /** Radius of the arc that leads off a wall, where there is room for it. */
+  readonly lead: number;
+  /** How far past the outline an open recess is cut, beyond the cutter's radius. */
+  readonly runOut: number;
+  /** Pins that find the turned sheet's place. */
+  readonly pins: { readonly diameter: number; readonly spread: number };
+}
+
+export type Hold =
+  | {
+      readonly kind: "tabs";
+      /** Wood at a tab's narrowest, and its height over the sheet's underside. */
+      readonly width: number;
+      readonly height: number;
+      /** One tab for so much of the outline. */
+      readonly every: number;
+    }
+  | { readonly kind: "skin"; readonly height: number };
+
+/** Ramps 2 to 5 degrees, tabs 3 to 6 mm wide and 1 to 2 mm high, skins 0.2 to 0.5 mm: common practice. */
+export const PLAN_OPTIONS: PlanOptions = {
+  direction: "climb",
+  rampAngle: (3 * Math.PI) / 180,
+  hold: { kind: "tabs", width: 5, height: 1.5, every: 350 },
+  lead: 1,
+  runOut: 0.2,
+  pins: { diameter: 6, spread: 40 },
+};

@@ -1,0 +1,117 @@
+import {
+  areaOf,
+  compose,
+  type Loop,
+  type Path,
+  type Placement,
+  type Point,
+  place,
+  placeCurve,
+  placeRegion,
+  type Region,
+} from "@dryfit/geometry";
+import type { Face, Feature, Part } from "@dryfit/joinery";
+import type { PlacedPart } from "@dryfit/nest";
+
+/** Something to be cut, in the frame of the setup that cuts it. */
+export interface Task {
+  readonly id: string;
+  readonly kind: "recess" | "bore" | "opening" | "outline" | "pin";
+  /** "" for the sheet's own (pins). */
+  readonly part: string;
+  readonly feature: string;
+  readonly material: string;
+  readonly setup: Face;
+  readonly shape: Shape;
+  /** How deep under the face that is up, mm; null: through. */
+  readonly depth: number | null;
+  /** Area of the part, mm²: small parts are cut free first. */
+  readonly partArea: number;
+}
+
+export type Shape =
+  | { readonly kind: "pocket"; readonly region: Region; readonly outline: Loop }
+  | { readonly kind: "inside"; readonly loop: Loop }
+  | {
+      readonly kind: "outside";
+      readonly loop: Loop;
+      readonly mating: readonly Path[];
+      readonly recesses: readonly Region[];
+    }
+  | { readonly kind: "hole"; readonly at: Point; readonly diameter: number };
+
+/**
+ * All that must be cut of the placed parts. Recesses and blind bores are cut from their own face, through bores
+ * while face A is up; openings and outlines in the last setup, so that the sheet stays stiff until then.
+ */
+export function tasksOf(
+  placed: readonly PlacedPart[],
+  parts: ReadonlyMap<string, Part>,
+  setupFromSheet: Readonly<Record<Face, Placement<"setup", "sheet">>>,
+  last: Face,
+): Task[] {
+  return placed.flatMap(({ part: id, placement }) => {
+    const part = parts.get(id);
+    if (part === undefined) throw new RangeError(`the sheet holds a part "${id}" that is not among the parts`);
+    const frames = {
+      A: compose(setupFromSheet.A, placement),
+      B: compose(setupFromSheet.B, placement),
+    };
+    const common = { part: id, material: part.material, partArea: areaOf([{ outer: part.outline, holes: [] }]) };
+    const features = part.features.map((feature): Task => {
+      const setup = setupOf(feature, last);
+      return {
+        ...common,
+        id: `${id}/${feature.id}`,
+        kind: feature.kind,
+        feature: feature.id,
+        setup,
+        shape: shapeOf(feature, part, frames[setup]),
+        depth: feature.kind === "opening" ? null : feature.depth,
+      };
+    });
+    return [...features, { ...common, ...outlineOf(part, frames[last], last) }];
+  });
+}
+
+/** Whether a part asks for a second setup: some recess or blind bore lies on face B. */
+export function needsFlip(part: Part): boolean {
+  return part.features.some((f) => f.kind !== "opening" && f.face === "B" && f.depth !== null);
+}
+
+function setupOf(feature: Feature, last: Face): Face {
+  if (feature.kind === "opening") return last;
+  return feature.depth === null ? "A" : feature.face;
+}
+
+function shapeOf(feature: Feature, part: Part, setupFromPanel: Placement<"setup", "panel">): Shape {
+  if (feature.kind === "opening") return { kind: "inside", loop: placeCurve(setupFromPanel, feature.loop) };
+  if (feature.kind === "bore")
+    return { kind: "hole", at: place(setupFromPanel, feature.at), diameter: feature.diameter };
+  return {
+    kind: "pocket",
+    region: placeRegion(setupFromPanel, feature.region),
+    outline: placeCurve(setupFromPanel, part.outline),
+  };
+}
+
+function outlineOf(
+  part: Part,
+  setupFromPanel: Placement<"setup", "panel">,
+  setup: Face,
+): Omit<Task, "part" | "material" | "partArea"> {
+  const recesses = part.features.filter((f) => f.kind === "recess");
+  return {
+    id: `${part.id}/outline`,
+    kind: "outline",
+    feature: "outline",
+    setup,
+    shape: {
+      kind: "outside",
+      loop: placeCurve(setupFromPanel, part.outline),
+      mating: part.mating.map((path) => placeCurve(setupFromPanel, path)),
+      recesses: recesses.map((r) => placeRegion(setupFromPanel, r.region)),
+    },
+    depth: null,
+  };
+}

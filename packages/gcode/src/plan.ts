@@ -1,0 +1,157 @@
+import { inverse, type Loop, type Placement, type Point, placeCurve } from "@dryfit/geometry";
+import type { Face, Finding, Part } from "@dryfit/joinery";
+import type { Sheet } from "@dryfit/nest";
+import { type Choice, choicesFor } from "./choose-cutter.ts";
+import type { Cutter } from "./cutter.ts";
+import { standsAfter } from "./entry.ts";
+import { setupFrames, type Turning, turningOf } from "./flip.ts";
+import type { Machine } from "./machine.ts";
+import { type Assigned, groupsOf, inOrder } from "./order.ts";
+import { type Bench, build, type DataFor, deepest } from "./plan-build.ts";
+import { PLAN_OPTIONS, type PlanOptions } from "./plan-options.ts";
+import { needsFlip, type Task, tasksOf } from "./plan-task.ts";
+import type { Flip } from "./program.ts";
+import type { Operation, SetupPlan } from "./toolpath.ts";
+
+export interface PlanJob {
+  readonly sheet: Sheet;
+  /** All parts of the case; those that lie on the sheet are cut. */
+  readonly parts: readonly Part[];
+  readonly cutters: readonly Cutter[];
+  readonly machine: Machine;
+  readonly data: DataFor;
+  readonly options?: Partial<PlanOptions>;
+}
+
+export interface SheetPlan {
+  /** One, or two where the sheet is turned over. */
+  readonly setups: readonly SetupPlan[];
+  readonly flip: Flip | null;
+  readonly findings: readonly Finding[];
+}
+
+/**
+ * How one sheet is cut: which cutter does what, in which setup and order, along which path.
+ *
+ * The sheet is turned over only where a part has something on face B. Then setup A cuts face A's recesses, bores
+ * and the pin holes; setup B, found again by the pins, face B's recesses and bores; and what goes through, openings
+ * and then outlines, comes last of all: until then the sheet stays whole and stiff, and no part can shift between
+ * the setups. Same sheet, same plan. Errors are findings; what has one is left out of the plan.
+ */
+export function planSheet({ sheet, parts, cutters, machine, data, options }: PlanJob): SheetPlan {
+  const chosen = { ...PLAN_OPTIONS, ...options };
+  const byId = new Map(parts.map((part) => [part.id, part]));
+  const here = sheet.parts.flatMap(({ part }) => byId.get(part) ?? []);
+  const twoFaced = here.filter(needsFlip);
+  const outlines = sheet.parts.flatMap(({ part, placement }) => {
+    const { outline } = byId.get(part) ?? {};
+    return outline === undefined ? [] : [placeCurve(placement, outline)];
+  });
+  const turning = twoFaced.length === 0 ? null : turningFor(sheet, outlines, cutters, chosen);
+  const findings: Finding[] = [];
+  if (twoFaced.length > 0 && turning === null) findings.push(noRoomForPins(sheet, twoFaced, chosen));
+
+  const flip = turning?.flip ?? null;
+  const frames = setupFrames(flip);
+  const last: Face = flip === null ? "A" : "B";
+  const tasks = tasksOf(sheet.parts, byId, frames, last).filter((task) => task.setup === "A" || flip !== null);
+  const pins = turning === null ? [] : turning.pins.map((at, i) => pinTask(at, i, here[0]!, chosen));
+  const setups = (flip === null ? ["A"] : ["A", "B"]) as readonly Face[];
+  const plans = setups.map((setup): SetupPlan => {
+    const bench = benchFor(frames[setup], outlines, here, machine, data, chosen);
+    const own = [...tasks, ...pins].filter((task) => task.setup === setup);
+    const assigned = own.flatMap((task): Assigned[] => {
+      const choice = choose(task, cutters, bench);
+      findings.push(...choice.findings);
+      return choice.best === null ? [] : [{ task, choice: choice.best }];
+    });
+    return { sheet: sheet.id, setup, operations: operationsOf(assigned, bench) };
+  });
+  return { setups: plans, flip, findings };
+}
+
+function operationsOf(assigned: readonly Assigned[], bench: Bench): Operation[] {
+  const operations: Operation[] = [];
+  let at = { x: 0, y: 0, z: bench.safe };
+  for (const { task, choice } of inOrder(groupsOf(assigned), at)) {
+    const operation = build(task, choice, bench, at);
+    operations.push(operation);
+    at = standsAfter(operation.moves, at);
+  }
+  return operations;
+}
+
+function choose(
+  task: Task,
+  cutters: readonly Cutter[],
+  bench: Bench,
+): { readonly best: Choice | null; readonly findings: readonly Finding[] } {
+  const { choices, findings } = choicesFor(task, cutters, deepest(task, bench), bench.options.runOut);
+  return { best: choices[0] ?? null, findings };
+}
+
+function benchFor(
+  setupFromSheet: Placement<"setup", "sheet">,
+  outlines: readonly Loop<"sheet">[],
+  parts: readonly Part[],
+  machine: Machine,
+  data: DataFor,
+  options: PlanOptions,
+): Bench {
+  const { mean, max } = parts[0]?.thickness ?? { mean: 0, max: 0 };
+  return {
+    top: max - mean,
+    underside: -mean,
+    through: -mean - machine.bedAllowance,
+    safe: machine.safeHeight,
+    data,
+    options,
+    outlines: outlines.map((loop) => placeCurve(setupFromSheet, loop)),
+    sheetFromSetup: inverse(setupFromSheet),
+  };
+}
+
+function turningFor(
+  sheet: Sheet,
+  outlines: readonly Loop<"sheet">[],
+  cutters: readonly Cutter[],
+  { pins }: PlanOptions,
+): Turning | null {
+  const widest = Math.max(0, ...cutters.map((cutter) => cutter.diameter));
+  return turningOf({
+    stock: sheet.stock,
+    outlines,
+    air: pins.diameter / 2 + widest + PIN_WALL_MM,
+    edge: pins.diameter + PIN_WALL_MM,
+    differ: pins.spread / 2,
+  });
+}
+
+/** Wood round a pin that is left when all parts are cut out, mm. */
+const PIN_WALL_MM = 3;
+
+function pinTask(at: Point<"sheet">, i: number, part: Part, { pins }: PlanOptions): Task {
+  return {
+    id: `pin-${i + 1}`,
+    kind: "pin",
+    part: "",
+    feature: `pin-${i + 1}`,
+    material: part.material,
+    setup: "A",
+    shape: { kind: "hole", at, diameter: pins.diameter },
+    depth: null,
+    partArea: 0,
+  };
+}
+
+function noRoomForPins(sheet: Sheet, parts: readonly Part[], { pins }: PlanOptions): Finding {
+  const names = parts.map((part) => part.id).join(", ");
+  return {
+    code: "no_room_for_pins",
+    severity: "error",
+    path: sheet.id,
+    message: `${sheet.id} must be turned over for ${names}, but no pattern of pins finds room in its waste.`,
+    numbers: { pin: pins.diameter, twoFaced: parts.length },
+    wayOut: "Leave more room between the parts, or choose a rail style that needs no second setup.",
+  };
+}
