@@ -1,6 +1,7 @@
 import type { Curve, Loop, Region, Segment } from "./curve.ts";
 import type { Box, Point } from "./point.ts";
 import { along, directionAt, segmentLength, segments } from "./segment.ts";
+import { SAME_POINT_MM } from "./tolerance.ts";
 
 export function lengthOf(curve: Curve): number {
   return segments(curve).reduce((sum, s) => sum + segmentLength(s), 0);
@@ -33,20 +34,33 @@ export function areaOf(regions: readonly Region[]): number {
 /** The smallest upright box round everything. Errors: RangeError where there is nothing. */
 export function boundsOf<F extends string>(curves: Curve<F> | readonly Curve<F>[]): Box<F> {
   const list = "closed" in curves ? [curves] : curves;
+  const points = list.flatMap((curve) => [...curve.vertices, ...segments(curve).flatMap(extremes)]);
+  if (points.length === 0) throw new RangeError("nothing has no bounds");
+  return boxRound(points);
+}
+
+export function boxOf<F extends string>(s: Segment<F>): Box<F> {
+  return boxRound([s.from, s.to, ...extremes(s)]);
+}
+
+/** Whether two boxes share a point, or nearly. */
+export function boxesMeet<F extends string>(a: Box<F>, b: Box<F>): boolean {
+  return (
+    a.min.x <= b.max.x + SAME_POINT_MM &&
+    b.min.x <= a.max.x + SAME_POINT_MM &&
+    a.min.y <= b.max.y + SAME_POINT_MM &&
+    b.min.y <= a.max.y + SAME_POINT_MM
+  );
+}
+
+function boxRound<F extends string>(points: readonly Point<F>[]): Box<F> {
   let [x0, y0, x1, y1] = [Infinity, Infinity, -Infinity, -Infinity];
-  const cover = (p: Point): void => {
-    x0 = Math.min(x0, p.x);
-    y0 = Math.min(y0, p.y);
-    x1 = Math.max(x1, p.x);
-    y1 = Math.max(y1, p.y);
-  };
-  for (const curve of list) {
-    for (const v of curve.vertices) cover(v);
-    for (const s of segments(curve)) {
-      if (s.kind === "arc") for (const p of quadrantPoints(s)) cover(p);
-    }
+  for (const { x, y } of points) {
+    if (x < x0) x0 = x;
+    if (y < y0) y0 = y;
+    if (x > x1) x1 = x;
+    if (y > y1) y1 = y;
   }
-  if (x0 > x1) throw new RangeError("nothing has no bounds");
   return { min: { x: x0, y: y0 }, max: { x: x1, y: y1 } };
 }
 
@@ -77,7 +91,8 @@ function segmentAt<F extends string>(curve: Curve<F>, s: number): [Segment<F>, n
 }
 
 /** Where an arc runs level or upright. */
-function quadrantPoints<F extends string>(s: Segment<F> & { kind: "arc" }): Point<F>[] {
+function extremes<F extends string>(s: Segment<F>): Point<F>[] {
+  if (s.kind === "line") return [];
   const { centre, radius, sweep } = s;
   const start = Math.atan2(s.from.y - centre.y, s.from.x - centre.x);
   const [low, high] = sweep > 0 ? [start, start + sweep] : [start + sweep, start];

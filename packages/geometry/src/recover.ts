@@ -2,8 +2,10 @@ import type { ChordRing } from "./chords.ts";
 import type { Ring } from "./clipper.ts";
 import type { Arc, Loop, Region, Segment } from "./curve.ts";
 import { joined } from "./joints.ts";
-import { lengthOf, signedArea } from "./measure.ts";
-import { loopOf } from "./segment.ts";
+import { signedArea } from "./measure.ts";
+import { regionsOf } from "./nesting.ts";
+import { parted } from "./parted.ts";
+import { loopOf, segmentLength } from "./segment.ts";
 import { circle } from "./shapes.ts";
 import { type SideIndex, sideIndex } from "./side-index.ts";
 import { stretchesOf } from "./stretch.ts";
@@ -20,9 +22,12 @@ export function recovered(rings: readonly Ring[], sources: readonly ChordRing[])
   const regions: Region[] = [];
   const collect = (outers: readonly Ring[]): void => {
     for (const ring of outers) {
-      const outer = loopFrom(ring, index);
-      const holes = ring.inside.flatMap((hole) => loopFrom(hole, index) ?? []);
-      if (outer !== undefined) regions.push({ outer, holes: inOrder(holes, (hole) => hole) });
+      regions.push(
+        ...regionsIn(
+          runFrom(ring, index),
+          ring.inside.map((hole) => runFrom(hole, index)),
+        ),
+      );
       for (const hole of ring.inside) collect(hole.inside);
     }
   };
@@ -30,13 +35,29 @@ export function recovered(rings: readonly Ring[], sources: readonly ChordRing[])
   return inOrder(regions, (region) => region.outer);
 }
 
-function loopFrom(ring: Ring, index: SideIndex): Loop | undefined {
+/** One region, or several where a neck has no width. */
+function regionsIn(outer: readonly Segment[], holes: readonly (readonly Segment[])[]): Region[] {
+  const [around, inside] = [loopsFrom(outer), holes.map(loopsFrom)];
+  const [only, ...others] = around;
+  if (only === undefined) return [];
+  const simple = others.length === 0 && inside.every((loops) => loops.length <= 1);
+  return simple
+    ? [{ outer: only, holes: inOrder(inside.flat(), (hole) => hole) }]
+    : regionsOf([...around, ...inside.flat()]);
+}
+
+function loopsFrom(run: readonly Segment[]): Loop[] {
+  return parted(run)
+    .filter(hasWidth)
+    .map((piece) => fromLowerLeft(loopOf(piece)));
+}
+
+/** The exact lines and arcs of a clipped ring. */
+function runFrom(ring: Ring, index: SideIndex): readonly Segment[] {
   const stretches = stretchesOf(ring.points, index);
   const [only] = stretches;
-  const round = stretches.length === 1 && only!.carrier.kind === "arc";
-  const list = round ? wholeCircle(only!.carrier as Arc) : joined(stretches);
-  const loop = fromLowerLeft(loopOf(list));
-  return hasWidth(loop, list) ? loop : undefined;
+  if (stretches.length === 1 && only!.carrier.kind === "arc") return wholeCircle(only!.carrier);
+  return joined(stretches);
 }
 
 function wholeCircle(arc: Arc): Segment[] {
@@ -50,9 +71,10 @@ function wholeCircle(arc: Arc): Segment[] {
 }
 
 /** Thinner than its chords are exact, a ring is the chords' doing; without arcs, the grid's. */
-function hasWidth(loop: Loop, list: readonly Segment[]): boolean {
-  const least = list.some((s) => s.kind === "arc") ? FLATTENING_MM : SAME_POINT_MM;
-  return list.length > 1 && 2 * Math.abs(signedArea(loop)) > least * lengthOf(loop);
+function hasWidth(run: readonly Segment[]): boolean {
+  const least = run.some((s) => s.kind === "arc") ? FLATTENING_MM : SAME_POINT_MM;
+  const length = run.reduce((sum, s) => sum + segmentLength(s), 0);
+  return run.length > 1 && 2 * Math.abs(signedArea(loopOf(run))) > least * length;
 }
 
 /** Started at its leftmost vertex, the lowest of several, wherever the sources started. */

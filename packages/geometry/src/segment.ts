@@ -80,6 +80,17 @@ export function segmentLength(s: Segment): number {
   return s.kind === "line" ? distance(s.from, s.to) : s.radius * Math.abs(s.sweep);
 }
 
+/** The part of a segment between two points on it. */
+export function partOf<F extends string>(s: Segment<F>, from: Point<F>, to: Point<F>): Segment<F> {
+  if (s.kind === "line") return { ...s, from, to };
+  const [ax, ay] = [from.x - s.centre.x, from.y - s.centre.y];
+  const [bx, by] = [to.x - s.centre.x, to.y - s.centre.y];
+  const turn = Math.atan2(ax * by - ay * bx, ax * bx + ay * by);
+  // Of the two ways round, the one that the arc takes; back by float noise is no way at all.
+  const ahead = turn * s.sweep >= 0 || Math.abs(turn) * s.radius <= SAME_POINT_MM;
+  return { ...s, from, to, sweep: ahead ? turn : turn + 2 * Math.PI * Math.sign(s.sweep) };
+}
+
 /** An arc of more than half a turn becomes equal arcs that a bulge can say. */
 function verticesOf<F extends string>(s: Segment<F>): Vertex<F>[] {
   if (s.kind === "line") return [vertex(s.from, 0)];

@@ -1,8 +1,8 @@
 import { meetings } from "./crossing.ts";
 import type { Loop, Segment } from "./curve.ts";
-import { boundsOf, signedArea } from "./measure.ts";
-import { type Box, distance, type Point } from "./point.ts";
-import { pathOf, segmentLength, segments } from "./segment.ts";
+import { boxesMeet, boxOf, signedArea } from "./measure.ts";
+import { distance, type Point } from "./point.ts";
+import { segmentLength, segments } from "./segment.ts";
 import { SAME_POINT_MM } from "./tolerance.ts";
 
 /** What keeps a loop from being an outline that can be cut, and where. */
@@ -32,7 +32,7 @@ export function defects<F extends string>(loop: Loop<F>): Defect<F>[] {
   if (first !== undefined && Math.abs(signedArea(loop)) <= (length * SAME_POINT_MM) / 2) {
     found.push({ kind: "no_area", at: { x: first.x, y: first.y } });
   }
-  const boxes = list.map((s) => boundsOf(pathOf([s])));
+  const boxes = list.map(boxOf);
   for (let i = 0; i < list.length; i++) {
     for (let k = i + 1; k < list.length; k++) {
       if (boxesMeet(boxes[i]!, boxes[k]!)) found.push(...between(list, i, k));
@@ -51,14 +51,4 @@ function between<F extends string>(list: readonly Segment<F>[], i: number, k: nu
   return meetings(a, b)
     .filter((p) => !shared.some((q) => distance(p, q) <= SAME_POINT_MM))
     .map((at) => ({ kind: isEnd(at) ? ("touching" as const) : ("crossing" as const), at }));
-}
-
-function boxesMeet(a: Box, b: Box): boolean {
-  const gap = SAME_POINT_MM;
-  return (
-    a.min.x <= b.max.x + gap &&
-    b.min.x <= a.max.x + gap &&
-    a.min.y <= b.max.y + gap &&
-    b.min.y <= a.max.y + gap
-  );
 }
