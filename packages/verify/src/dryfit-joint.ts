@@ -1,6 +1,7 @@
 import type { Box3, Joint } from "@dryfit/joinery";
 import { boxSolid, crop, type Keep, type Solid, type SolidKernel, scoped } from "./solids.ts";
 import { type Axis, axisOf, opposite, stretch, widen } from "./solids-axis.ts";
+import { type Mesh, meshOf } from "./solids-mesh.ts";
 import { freeTravel } from "./solids-travel.ts";
 
 /** The air in one joint with its parts where the case has them, mm. Negative: wood in wood. */
@@ -36,27 +37,22 @@ export function measureJoint(
     const [thin, long, deep] = [joint.across, joint.along, axisOf(joint.into)].map((axis) =>
       extent(box, axis),
     ) as [number, number, number];
-    const body = keep(crop(kernel, tongue, withoutEnds(box, joint.along, tongueBox(joint))));
-    const sides = bothWays(joint.across, (way) => freeTravel(body, housing, way, thin / 2).distance);
+    const walls = meshOf(housing);
+    const body = meshOf(keep(crop(kernel, tongue, withoutEnds(box, joint.along, tongueBox(joint)))));
+    const sides = bothWays(joint.across, (way) => freeTravel(body, walls, way, thin / 2).distance);
     if (Math.min(...sides) > REACH_MM) return null;
-    const middle = keep(crop(kernel, tongue, middleOf(joint)));
+    const middle = meshOf(keep(crop(kernel, tongue, middleOf(joint))));
     return {
       sides: [within(sides[0]), within(sides[1])],
-      ends: bothWays(joint.along, (way) => freeTravel(middle, housing, way, long / 2).distance),
-      end: within(freeTravel(tongue, housing, joint.into, deep / 2).distance),
-      shoulder: joint.shoulder ? shoulderGap(kernel, keep, joint, tonguePart, housing) : null,
+      ends: bothWays(joint.along, (way) => freeTravel(middle, walls, way, long / 2).distance),
+      end: within(freeTravel(meshOf(tongue), walls, joint.into, deep / 2).distance),
+      shoulder: joint.shoulder ? shoulderGap(kernel, keep, joint, tonguePart, walls) : null,
     };
   });
 }
 
 /** The part without its tongue, pushed on until its shoulder meets the housing's face. */
-function shoulderGap(
-  kernel: SolidKernel,
-  keep: Keep,
-  joint: Joint,
-  tonguePart: Solid,
-  housing: Solid,
-): number {
+function shoulderGap(kernel: SolidKernel, keep: Keep, joint: Joint, tonguePart: Solid, walls: Mesh): number {
   const { box } = joint.tongue;
   const around = stretch(widen(box, joint.across, SHOULDER_MM), opposite(joint.into), REACH_MM);
   const tongue = widen(
@@ -65,7 +61,7 @@ function shoulderGap(
     MISFIT_MM,
   );
   const rest = keep(keep(crop(kernel, tonguePart, around)).subtract(keep(boxSolid(kernel, tongue))));
-  return within(freeTravel(rest, housing, joint.into, extent(box, axisOf(joint.into)) / 2).distance);
+  return within(freeTravel(meshOf(rest), walls, joint.into, extent(box, axisOf(joint.into)) / 2).distance);
 }
 
 /** How wide a strip of shoulder beside the tongue is looked at, mm. */

@@ -1,7 +1,6 @@
 import type { Assembly, Box3, Point3 } from "@dryfit/joinery";
 import { type Footing, footingOf } from "./feet.ts";
-import { boundsOfSolid, type Solid } from "./solids.ts";
-import { centroidOf, cornersOf } from "./solids-vector.ts";
+import { centroidOf, cornersOf, type Mesh } from "./solids-mesh.ts";
 
 /** The case as it will stand on the bench: what a maker checks with a rule, a square and a scale. */
 export interface CaseMeasures {
@@ -18,21 +17,22 @@ export interface CaseMeasures {
 /** `densityOf` in kg/m³ by material; null: not known, and the parts count by their volume. */
 export function caseMeasures(
   assembly: Assembly,
-  solids: ReadonlyMap<string, Solid>,
+  meshes: ReadonlyMap<string, Mesh>,
   densityOf: (material: string) => number | null,
 ): CaseMeasures {
   const known = assembly.parts.every((part) => densityOf(part.material) !== null);
   const pieces = assembly.parts.flatMap((part) => {
-    const solid = solids.get(part.id);
-    if (solid === undefined || solid.isEmpty()) return [];
+    const mesh = meshes.get(part.id);
+    if (mesh === undefined) return [];
     const kgPerMm3 = known ? densityOf(part.material)! / 1e9 : 1;
-    return [{ solid, mass: solid.volume() * kgPerMm3, centre: centroidOf(solid), corners: cornersOf(solid) }];
+    const { volume, centre } = centroidOf(mesh);
+    return [{ mass: volume * kgPerMm3, centre, corners: cornersOf(mesh) }];
   });
   const corners = pieces.flatMap((piece) => piece.corners);
   const mass = pieces.reduce((sum, piece) => sum + piece.mass, 0);
   const centreOfMass = mean(pieces, mass);
   return {
-    outside: enclosing(pieces.map(({ solid }) => boundsOfSolid(solid))),
+    outside: boxOf(corners),
     diagonals: diagonalsOf(corners),
     weightKg: known ? mass : null,
     centreOfMass,
@@ -46,13 +46,10 @@ function mean(pieces: readonly { readonly mass: number; readonly centre: Point3 
   return { x: along("x"), y: along("y"), z: along("z") };
 }
 
-function enclosing(boxes: readonly Box3[]): Box3 {
-  const over = (end: "min" | "max", axis: "x" | "y" | "z") =>
-    boxes.map((box) => box[end][axis]).reduce((a, b) => (end === "min" ? Math.min(a, b) : Math.max(a, b)));
-  return {
-    min: { x: over("min", "x"), y: over("min", "y"), z: over("min", "z") },
-    max: { x: over("max", "x"), y: over("max", "y"), z: over("max", "z") },
-  };
+function boxOf(corners: readonly Point3[]): Box3 {
+  const over = (pick: (a: number, b: number) => number): Point3 =>
+    corners.reduce((a, b) => ({ x: pick(a.x, b.x), y: pick(a.y, b.y), z: pick(a.z, b.z) }));
+  return { min: over(Math.min), max: over(Math.max) };
 }
 
 function diagonalsOf(corners: readonly Point3[]): [number, number] {

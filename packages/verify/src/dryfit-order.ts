@@ -1,6 +1,6 @@
 import type { Assembly, Direction } from "@dryfit/joinery";
-import { type Solid, type SolidKernel, scoped } from "./solids.ts";
 import { opposite } from "./solids-axis.ts";
+import type { Mesh } from "./solids-mesh.ts";
 import { freeTravel } from "./solids-travel.ts";
 
 /** An order in which the case goes together, each part pushed straight home, and what cannot be. */
@@ -16,15 +16,11 @@ export interface AssemblyOrder {
  * Taking the first part that comes off misses nothing: fewer parts never hold another faster.
  * Loose parts come off first, then those that only receive tongues, so the base is built on.
  */
-export function assemblyOrder(
-  kernel: SolidKernel,
-  assembly: Assembly,
-  solids: ReadonlyMap<string, Solid>,
-): AssemblyOrder {
-  let standing = looseFirst(assembly).filter((part) => solids.has(part));
+export function assemblyOrder(assembly: Assembly, meshes: ReadonlyMap<string, Mesh>): AssemblyOrder {
+  let standing = looseFirst(assembly).filter((part) => meshes.has(part));
   const off: string[] = [];
   while (standing.length > 1) {
-    const next = standing.find((part) => comesOff(kernel, assembly, solids, part, standing));
+    const next = standing.find((part) => comesOff(assembly, meshes, part, standing));
     if (next === undefined) break;
     off.push(next);
     standing = standing.filter((part) => part !== next);
@@ -43,19 +39,15 @@ function looseFirst({ parts, joints }: Assembly): string[] {
 }
 
 function comesOff(
-  kernel: SolidKernel,
   assembly: Assembly,
-  solids: ReadonlyMap<string, Solid>,
+  meshes: ReadonlyMap<string, Mesh>,
   part: string,
   standing: readonly string[],
 ): boolean {
-  return scoped((keep) => {
-    const others = standing.filter((other) => other !== part).map((other) => solids.get(other)!);
-    const rest = others.length === 1 ? others[0]! : keep(kernel.Manifold.compose(others));
-    return waysOut(assembly, part, standing).some(
-      (way) => freeTravel(solids.get(part)!, rest, way, 0).distance === Number.POSITIVE_INFINITY,
-    );
-  });
+  const others = standing.filter((other) => other !== part).map((other) => meshes.get(other)!);
+  return waysOut(assembly, part, standing).some((way) =>
+    others.every((other) => freeTravel(meshes.get(part)!, other, way, 0).at === null),
+  );
 }
 
 /** Against its tongues, with the tongues that stand in it; a part without joints any way that lets it go. */

@@ -7,6 +7,7 @@ import { type AssemblyOrder, assemblyOrder } from "./dryfit-order.ts";
 import type { JointProof } from "./proof.ts";
 import { boxesMeet, type Solid, type SolidKernel, scoped, solidOf } from "./solids.ts";
 import { widen } from "./solids-axis.ts";
+import { meshOf } from "./solids-mesh.ts";
 import { type Overlap, overlapIn, overlapOf } from "./solids-overlap.ts";
 import { type Swing, swingOf } from "./swing.ts";
 
@@ -115,6 +116,7 @@ function fitAt(
   densityOf: (material: string) => number | null,
 ): Fit {
   const overlaps = allOverlaps(kernel, solids);
+  const meshes = new Map([...solids].map(([part, solid]) => [part, meshOf(solid)]));
   return {
     reading,
     overlaps,
@@ -122,9 +124,9 @@ function fitAt(
     whole:
       reading === "mean"
         ? {
-            order: assemblyOrder(kernel, assembly, solids),
+            order: assemblyOrder(assembly, meshes),
             swing: swingOf(kernel, assembly.hinge, solids),
-            measures: solids.size > 0 ? caseMeasures(assembly, solids, densityOf) : null,
+            measures: solids.size > 0 ? caseMeasures(assembly, meshes, densityOf) : null,
             missing: assembly.parts.map((part) => part.id).filter((part) => !solids.has(part)),
           }
         : null,

@@ -1,8 +1,8 @@
 import { CONTACT_MM } from "@dryfit/geometry";
 import type { Direction, Point3 } from "@dryfit/joinery";
-import type { Vec3 } from "manifold-3d";
-import { type Solid, scoped } from "./solids.ts";
+
 import { type Axis, axisOf, signOf } from "./solids-axis.ts";
+import type { Mesh } from "./solids-mesh.ts";
 
 /** How far a solid goes before it meets another, mm, and where; Infinity and null where it never does. */
 export interface Travel {
@@ -18,11 +18,9 @@ export interface Travel {
  * than cut faces are apart when they meet) do not count, so sliding fits slide.
  * `deepest`: facets more than this behind each other belong to another wall and are left out.
  */
-export function freeTravel(moving: Solid, still: Solid, direction: Direction, deepest: number): Travel {
-  if (moving.isEmpty() || still.isEmpty()) return { distance: Number.POSITIVE_INFINITY, at: null };
-  const origin = still.boundingBox().min;
-  const leading = facing(moving, origin, direction, 1);
-  const waiting = facing(still, origin, direction, -1).sort((a, b) => a.minU - b.minU);
+export function freeTravel(moving: Mesh, still: Mesh, direction: Direction, deepest: number): Travel {
+  const leading = facing(moving, direction, 1);
+  const waiting = facing(still, direction, -1).sort((a, b) => a.minU - b.minU);
   let best: { distance: number; u: number; v: number; h: number } | null = null;
   for (const a of leading) {
     for (const b of waiting) {
@@ -40,7 +38,7 @@ export function freeTravel(moving: Solid, still: Solid, direction: Direction, de
   }
   return best === null
     ? { distance: Infinity, at: null }
-    : { distance: best.distance, at: inCase(origin, direction, best.u, best.v, best.h) };
+    : { distance: best.distance, at: inCase(direction, best.u, best.v, best.h) };
 }
 
 type Flat = readonly [u: number, v: number];
@@ -66,52 +64,39 @@ const COLUMN: Readonly<Record<Axis, number>> = { x: 0, y: 1, z: 2 };
 /** Square mm, seen along the way: smaller facets stand edge-on. */
 const EDGE_ON_MM2 = 1e-7;
 
-/**
- * The facets that look along the way (`side` 1) or against it (−1), seen from `origin`: the modeller gives
- * corners as float32, so they are fetched from nearby, where a step is 1e-5 mm or less.
- */
-function facing(solid: Solid, origin: Vec3, direction: Direction, side: 1 | -1): Facet[] {
-  const { numProp, vertProperties, triVerts } = scoped((keep) =>
-    keep(solid.translate(-origin[0], -origin[1], -origin[2])).getMesh(),
-  );
+/** The facets that look along the way (`side` 1) or against it (−1). */
+function facing({ corners, facets }: Mesh, direction: Direction, side: 1 | -1): Facet[] {
   const axis = axisOf(direction);
   const sign = signOf(direction);
-  const [columnU, columnV, columnH] = [COLUMN[ACROSS[axis][0]], COLUMN[ACROSS[axis][1]], COLUMN[axis]];
-  const corner = (vertex: number): Corner => {
-    const at = vertex * numProp;
-    return [
-      vertProperties[at + columnU]!,
-      vertProperties[at + columnV]!,
-      sign * vertProperties[at + columnH]!,
-    ];
-  };
-  const facets: Facet[] = [];
-  for (let i = 0; i < triVerts.length; i += 3) {
-    const [a, b, c] = [corner(triVerts[i]!), corner(triVerts[i + 1]!), corner(triVerts[i + 2]!)];
-    const [u1, v1, h1] = [b[0] - a[0], b[1] - a[1], b[2] - a[2]];
-    const [u2, v2, h2] = [c[0] - a[0], c[1] - a[1], c[2] - a[2]];
-    const area2 = u1 * v2 - v1 * u2;
+  const [atU, atV, atH] = [COLUMN[ACROSS[axis][0]], COLUMN[ACROSS[axis][1]], COLUMN[axis]];
+  const found: Facet[] = [];
+  for (let i = 0; i < facets.length; i += 3) {
+    const [i0, i1, i2] = [3 * facets[i]!, 3 * facets[i + 1]!, 3 * facets[i + 2]!];
+    const [au, bu, cu] = [corners[i0 + atU]!, corners[i1 + atU]!, corners[i2 + atU]!];
+    const [av, bv, cv] = [corners[i0 + atV]!, corners[i1 + atV]!, corners[i2 + atV]!];
+    const area2 = (bu - au) * (cv - av) - (bv - av) * (cu - au);
     if (area2 * sign * side < EDGE_ON_MM2) continue;
-    facets.push({
-      corners: area2 > 0 ? [flat(a), flat(b), flat(c)] : [flat(a), flat(c), flat(b)],
-      minU: Math.min(a[0], b[0], c[0]),
-      maxU: Math.max(a[0], b[0], c[0]),
-      minV: Math.min(a[1], b[1], c[1]),
-      maxV: Math.max(a[1], b[1], c[1]),
-      minH: Math.min(a[2], b[2], c[2]),
-      maxH: Math.max(a[2], b[2], c[2]),
-      hu: (h1 * v2 - v1 * h2) / area2,
-      hv: (u1 * h2 - h1 * u2) / area2,
-      origin: a,
+    const ah = sign * corners[i0 + atH]!;
+    const [h1, h2] = [sign * corners[i1 + atH]! - ah, sign * corners[i2 + atH]! - ah];
+    const [a, b, c]: Flat[] = [
+      [au, av],
+      [bu, bv],
+      [cu, cv],
+    ];
+    found.push({
+      corners: area2 > 0 ? [a!, b!, c!] : [a!, c!, b!],
+      minU: Math.min(au, bu, cu),
+      maxU: Math.max(au, bu, cu),
+      minV: Math.min(av, bv, cv),
+      maxV: Math.max(av, bv, cv),
+      minH: ah + Math.min(0, h1, h2),
+      maxH: ah + Math.max(0, h1, h2),
+      hu: (h1 * (cv - av) - (bv - av) * h2) / area2,
+      hv: ((bu - au) * h2 - h1 * (cu - au)) / area2,
+      origin: [au, av, ah],
     });
   }
-  return facets;
-}
-
-type Corner = readonly [u: number, v: number, h: number];
-
-function flat([u, v]: Corner): Flat {
-  return [u, v];
+  return found;
 }
 
 /** Held to the facet's own range: a facet that is nearly edge-on magnifies rounding. */
@@ -154,9 +139,8 @@ function meanWidth(polygon: readonly Flat[]): number {
   return longest === 0 ? 0 : area2 / 2 / longest;
 }
 
-function inCase([x, y, z]: Vec3, direction: Direction, u: number, v: number, h: number): Point3 {
+function inCase(direction: Direction, u: number, v: number, h: number): Point3 {
   const axis = axisOf(direction);
   const [axisU, axisV] = ACROSS[axis];
-  const from = { x: 0, y: 0, z: 0, [axisU]: u, [axisV]: v, [axis]: signOf(direction) * h };
-  return { x: x + from.x, y: y + from.y, z: z + from.z };
+  return { x: 0, y: 0, z: 0, [axisU]: u, [axisV]: v, [axis]: signOf(direction) * h };
 }

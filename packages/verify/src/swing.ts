@@ -1,8 +1,8 @@
 import { CONTACT_MM } from "@dryfit/geometry";
 import type { Assembly, Box3, Point3 } from "@dryfit/joinery";
 import { boundsOfSolid, boxesMeet, crop, type Keep, type Solid, type SolidKernel, scoped } from "./solids.ts";
+import { centroidOf, cornersOf, meshOf } from "./solids-mesh.ts";
 import { overlapOf } from "./solids-overlap.ts";
-import { centroidOf, cornersOf } from "./solids-vector.ts";
 
 /** How far a hinged level opens. */
 export interface Swing {
@@ -29,7 +29,7 @@ export function swingOf(
     const lid = keep(kernel.Manifold.compose(swinging));
     const rest = withinReach(kernel, keep, lid, hinge.axis, standing);
     // Turning from y to z is positive: what lies before its axis is lifted by a negative turn.
-    const lift = centroidOf(lid).y < hinge.axis.y ? -1 : 1;
+    const lift = centroidOf(meshOf(lid)).centre.y < hinge.axis.y ? -1 : 1;
     for (let deg = 0; deg <= hinge.swingDeg; deg++) {
       const hit = scoped((keepHere) => {
         const open = turned(keepHere, lid, hinge.axis, lift * deg);
@@ -53,7 +53,7 @@ function withinReach(
   axis: Point3,
   standing: readonly Solid[],
 ): { solid: Solid; box: Box3 }[] {
-  const radius = cornersOf(lid).reduce(
+  const radius = cornersOf(meshOf(lid)).reduce(
     (most, { y, z }) => Math.max(most, Math.hypot(y - axis.y, z - axis.z)),
     0,
   );

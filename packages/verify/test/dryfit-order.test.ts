@@ -3,6 +3,7 @@ import { beforeAll, expect, test } from "vitest";
 import { orderFindings } from "../src/dryfit-findings.ts";
 import { assemblyOrder } from "../src/dryfit-order.ts";
 import { boxSolid, loadSolidKernel, type Solid, type SolidKernel, scoped } from "../src/solids.ts";
+import { meshOf } from "../src/solids-mesh.ts";
 import { assemblyOf, handMade } from "./dryfit-case.ts";
 
 let kernel: SolidKernel;
@@ -22,9 +23,9 @@ function ordered(
   make: (keep: <T extends { delete(): void }>(s: T) => T) => Solid[],
 ) {
   return scoped((keep) => {
-    const solids = new Map(make(keep).map((solid, i) => [parts[i]!, solid]));
+    const meshes = new Map(make(keep).map((solid, i) => [parts[i]!, meshOf(solid)]));
     const assembly: Assembly = { ...whole, joints: [] };
-    return assemblyOrder(kernel, assembly, solids);
+    return assemblyOrder(assembly, meshes);
   });
 }
 

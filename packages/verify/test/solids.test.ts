@@ -6,11 +6,11 @@ import {
   boundsOfSolid,
   boxSolid,
   loadSolidKernel,
-  type Solid,
   type SolidKernel,
   scoped,
   solidOf,
 } from "../src/solids.ts";
+import { meshOf } from "../src/solids-mesh.ts";
 import { overlapOf } from "../src/solids-overlap.ts";
 import { freeTravel } from "../src/solids-travel.ts";
 
@@ -98,8 +98,8 @@ describe("a sliding solid", () => {
     expected: number,
   ) {
     scoped((keep) => {
-      const moving: Solid = keep(boxSolid(kernel, peg));
-      const { distance } = freeTravel(moving, keep(boxSolid(kernel, still)), direction, deepest);
+      const moving = meshOf(keep(boxSolid(kernel, peg)));
+      const { distance } = freeTravel(moving, meshOf(keep(boxSolid(kernel, still))), direction, deepest);
       expect(distance).toBeCloseTo(expected, 5);
     });
   }
@@ -119,7 +119,7 @@ describe("a sliding solid", () => {
       const plank = keep(
         keep(keep(boxSolid(kernel, box([0, 10], [0, 40], [0, 2]))).rotate(30, 0, 0)).translate(0, 4, 15),
       );
-      const { distance, at } = freeTravel(keep(boxSolid(kernel, peg)), plank, "+z", 0);
+      const { distance, at } = freeTravel(meshOf(keep(boxSolid(kernel, peg))), meshOf(plank), "+z", 0);
       expect(distance).toBeCloseTo(5, 4);
       expect(at!.y).toBeCloseTo(4, 4);
     });
