@@ -17,7 +17,8 @@ export function plainText(text: string): string {
     .map((c) => LOOKALIKES[c] ?? c)
     .join("")
     .replace(/\p{M}/gu, "")
-    .replace(/[()[\]{};%#\t\r\n]/g, " ")
+    .replace(/;/g, ",")
+    .replace(/[()[\]{}%#\t\r\n]/g, " ")
     .replace(/[^ -~]/g, "?")
     .replace(/ +/g, " ")
     .trim();

@@ -67,6 +67,9 @@ const PLUNGE = 0.3;
 /** Feed along a ramp or helix over slot feed. Common practice, no source. */
 const RAMP = 0.5;
 
+/** No pass is made shallower for want of power, mm: the check then says that the spindle is too weak. */
+const LEAST_PASS = 0.5;
+
 /** How far a compression cutter's first pass goes below its up-cut tip, mm. From memory. */
 const COMPRESSION_MARGIN = 1;
 
@@ -129,7 +132,7 @@ function withinPower(sum: Sum, cutter: Cutter, machine: Machine, depth: number, 
   const { powerW } = machine.spindle;
   sum.say(`a full slot takes ${Math.round(needed)} W of the spindle's ${powerW} W (margin ${POWER_MARGIN})`);
   if (cutter.set.depthPerPass !== null || POWER_MARGIN * needed <= powerW) return depth;
-  const shallower = roundedDown((depth * powerW) / (POWER_MARGIN * needed), 0.1);
+  const shallower = Math.max(LEAST_PASS, roundedDown((depth * powerW) / (POWER_MARGIN * needed), 0.1));
   sum.say(`passes of ${mm(shallower)} keep the margin`);
   return shallower;
 }

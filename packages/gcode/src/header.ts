@@ -1,4 +1,3 @@
-import type { Part } from "@dryfit/joinery";
 import { cutterText } from "./cutter-text.ts";
 import { comment, type Line } from "./lines.ts";
 import type { Extents, Program } from "./program.ts";
@@ -12,46 +11,46 @@ export function headerOf(
 ): readonly Line[] {
   return [
     ...titleLines(job),
-    "",
-    ...zeroLines(job),
+    ...sheetLines(job),
+    ...job.tools.map((tool) => cutterLine(tool, job)),
     ...extentLines(facts.extents, facts.deepest, job),
-    ...cutterLines(job),
-    `Time: about ${minutesText(facts.minutes)}, without your own at pauses.`,
-    "",
-    ...checkLines(job, facts.extents),
-    "",
-  ].map((text) => comment(text === "" ? "-" : text));
+    `Takes about ${minutesText(facts.minutes)}${job.tools.length > 1 ? ", cutter changes not counted" : ""}.`,
+    ...checkLines(job),
+  ].map(comment);
 }
 
 function titleLines({ name, sheet, setup, place, parts, operations }: ProgramJob): readonly string[] {
   const cut = new Set(operations.map(({ part }) => part));
   const list = parts.filter(({ id }) => cut.has(id)).map(({ title }) => title);
-  const of = place.count === 1 ? "the only program" : `program ${place.number} of ${place.count}`;
+  const which = place.count === 1 ? "the only program" : `program ${place.number} of ${place.count}`;
   return [
-    `${name}: ${sheet.id}, face ${setup} up, ${of} of this setup`,
-    list.length === 0 ? "Cuts: holes in the sheet only." : `Cuts: ${list.join(", ")}.`,
+    `${name}: ${sheet.id}, face ${setup} up, ${which} of this setup.`,
+    list.length === 0 ? "Cuts: nothing but holes in waste." : `Cuts: ${list.join(", ")}.`,
   ];
 }
 
-function zeroLines({ machine, sheet, setup, flip, thickness }: ProgramJob): readonly string[] {
+function sheetLines({ machine, sheet, setup, flip, thickness }: ProgramJob): readonly string[] {
   const [x, y] = sheet.stock.size;
-  const turned =
-    setup === "A"
-      ? []
-      : [
-          flip === null
-            ? "Sheet turned over."
-            : `Sheet turned over about the line ${flip.axis === "y" ? "X" : "Y"} = ${mm(flip.at)} of face A.`,
-        ];
-  const zero = machine.zZero === "bed" ? "Z0: the bed, under the sheet." : "Z0: the sheet's upper face.";
-  const range =
+  const spread =
     thickness.min === thickness.max ? "" : `, measured ${mm(thickness.min)} to ${mm(thickness.max)}`;
+  const turned =
+    flip === null
+      ? "Sheet turned over."
+      : `Sheet turned over like a page about ${flip.axis === "y" ? "X" : "Y"} ${mm(flip.at)}: ${flip.axis === "y" ? "left and right change places" : "front and back change places"}.`;
+  const zero = machine.zZero === "bed" ? "on the bed, where the sheet lies" : "on the sheet's upper face";
   return [
-    `Sheet: ${x} x ${y} mm, ${mm(thickness.mean)} thick${range}.`,
-    ...turned,
-    "Units: mm and mm/min. X0 Y0: lower left corner of the sheet as it lies.",
-    zero,
+    `Sheet: ${x} x ${y} mm, ${mm(thickness.mean)} thick${spread}.`,
+    ...(setup === "B" ? [turned] : []),
+    `Zero: X0 Y0 at the sheet's lower left corner as it lies, Z0 ${zero}. Units mm, feeds mm/min.`,
   ];
+}
+
+function cutterLine(
+  { cutter, rpm }: ProgramJob["tools"][number],
+  { thickness, machine }: ProgramJob,
+): string {
+  const reach = Math.min(thickness.max + machine.bedAllowance, cutter.fluteLength);
+  return `${capital(cutterText(cutter))}, ${rpm} rpm, at least ${mm(reach)} out of the collet.`;
 }
 
 function extentLines(
@@ -60,32 +59,31 @@ function extentLines(
   { machine, thickness }: ProgramJob,
 ): readonly string[] {
   const span = ([low, high]: readonly [number, number]): string => `${low.toFixed(2)} to ${high.toFixed(2)}`;
-  const under = machine.zZero === "bed" ? -deepest : -deepest - thickness.mean;
-  const meaning = under > 0 ? `${mm(under)} into the bed` : `${mm(-under)} of wood left`;
+  const left = machine.zZero === "bed" ? deepest : deepest + thickness.mean;
+  const below =
+    left < 0 ? `${mm(-left)} into the bed` : left > 0 ? `${mm(left)} over the bed` : "just through";
   return [
-    `Cutter's middle: X ${span(x)}, Y ${span(y)}, Z ${span(z)}.`,
-    `Deepest cut: Z ${deepest.toFixed(2)}, ${meaning}.`,
+    `Cuts within X ${span(x)}, Y ${span(y)}, Z ${span(z)}, by the cutter's middle.`,
+    `Deepest cut: Z ${deepest.toFixed(2)}, ${below}.`,
   ];
 }
 
-function cutterLines({ tools, thickness, machine }: ProgramJob): readonly string[] {
-  return tools.map(({ cutter, rpm }) => {
-    const reach = Math.min(thickness.max + machine.bedAllowance, cutter.fluteLength);
-    return `With ${cutterText(cutter)}, at ${rpm} rpm, ${mm(reach)} or more out of the collet.`;
-  });
-}
-
-function checkLines({ machine, setup }: ProgramJob, { x, y }: Extents): readonly string[] {
+function checkLines({ machine, setup, tools }: ProgramJob): readonly string[] {
+  const cutter = tools.length > 1 ? "The cutters named are at hand" : "The cutter named is in";
   return [
     "Before you start:",
-    "- the cutter is the one named, sharp and tight",
-    `- the sheet lies flat and is fixed, nothing stands within X ${x[0].toFixed(0)} to ${x[1].toFixed(0)}, Y ${y[0].toFixed(0)} to ${y[1].toFixed(0)}, nor is a screw in the cutter's way`,
-    ...(setup === "B" ? ["- the pins hold the sheet where setup A drilled for them"] : []),
-    `- X, Y and Z zero are set as said above, Z with this cutter; rapids run ${mm(machine.safeHeight)} over the sheet`,
-    "- extraction runs; ears, eyes and lungs are covered",
+    `1. ${cutter}, sharp and tight.`,
+    `2. The sheet lies flat and is held down${setup === "B" ? ", on its pins" : ""}, and no clamp or screw stands within that X and Y.`,
+    `3. Zero is where this says. Rapids run ${mm(machine.safeHeight)} over the sheet.`,
+    "4. Dust is drawn off. Eyes, ears and lungs are covered.",
   ];
 }
 
 function minutesText(minutes: number): string {
-  return minutes < 1 ? "1 minute" : `${Math.ceil(minutes)} minutes`;
+  const whole = Math.max(1, Math.round(minutes));
+  return whole === 1 ? "1 minute" : `${whole} minutes`;
+}
+
+function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
 }

@@ -1,5 +1,5 @@
 import { ARC_MISMATCH_MM, PRINTED_ARC_MM } from "@dryfit/geometry";
-import { type ArcMove, arcPoint, chordsOf } from "./arc.ts";
+import { type ArcMove, arcPoint, arcRadius, chordsOf } from "./arc.ts";
 import { type Grid, rounded, roundedPosition, samePosition } from "./rounding.ts";
 import type { Position } from "./toolpath.ts";
 
@@ -21,6 +21,8 @@ export interface PrintedArc {
  * are nudged; if nothing helps, chords stand in for the arc.
  */
 export function printedArc(arc: ArcMove, start: Position, grid: Grid): PrintedArc | readonly Position[] {
+  // Smaller than what printing may shift: no digits left to bend it.
+  if (arcRadius(arc) <= PRINTED_ARC_MM) return printedChords(arc, start, grid);
   const end = isFullCircle(arc) ? { ...start, z: rounded(arc.to.z, grid) } : roundedPosition(arc.to, grid);
   const [i, j] = [rounded(arc.centre.x - start.x, grid), rounded(arc.centre.y - start.y, grid)];
   const readBack = (di: number, dj: number): Candidate =>
@@ -40,8 +42,11 @@ export function printedChords(arc: ArcMove, start: Position, grid: Grid): readon
 }
 
 export function isFullCircle({ sweep }: Pick<ArcMove, "sweep">): boolean {
-  return Math.abs(sweep) > 2 * Math.PI - 1e-9;
+  return Math.abs(sweep) > 2 * Math.PI - WHOLE_TURN_SLACK;
 }
+
+/** Two halves of a circle sum to a whole turn but for float noise, radians. */
+const WHOLE_TURN_SLACK = 1e-9;
 
 /** `error` is the worse of mismatch and distance at the middle, over what each may be. */
 interface Candidate {
@@ -63,8 +68,10 @@ function candidate(planned: ArcMove, start: Position, end: Position, i: number, 
   const sweep = sweepBetween(start, end, centre, planned.sweep);
   const printed: ArcMove = { from: start, to: end, centre, sweep };
   const [was, is] = [arcPoint(planned, 0.5), arcPoint(printed, 0.5)];
+  // Ends that rounding has brought together would read as a whole turn.
+  const collapsed = !isFullCircle(planned) && start.x === end.x && start.y === end.y;
   const error =
-    startRadius === 0 || endRadius === 0
+    startRadius === 0 || endRadius === 0 || collapsed
       ? Number.POSITIVE_INFINITY
       : Math.max(
           Math.abs(startRadius - endRadius) / (ARC_MISMATCH_MM * FLOAT_MARGIN),

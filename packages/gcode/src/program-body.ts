@@ -1,5 +1,6 @@
 import type { Part } from "@dryfit/joinery";
 import { blocksOf, dwellWord } from "./blocks.ts";
+import type { Cutter } from "./cutter.ts";
 import { cutterText } from "./cutter-text.ts";
 import { comment, type Line, message, words } from "./lines.ts";
 import type { Controller, Machine } from "./machine.ts";
@@ -50,11 +51,7 @@ function mounting(tool: Tool, isFirst: boolean, { controller, spindle }: Machine
   return [...change(cutter, isFirst, controller), ...start];
 }
 
-function change(
-  cutter: ProgramJob["tools"][number]["cutter"],
-  isFirst: boolean,
-  controller: Controller,
-): readonly Line[] {
+function change(cutter: Cutter, isFirst: boolean, controller: Controller): readonly Line[] {
   if (controller.cutterChange === "in-program") {
     const lengths = controller.lengthTable ? [words("G43", plainWord("H", cutter.number, 0))] : [];
     return [words(plainWord("T", cutter.number, 0), "M6"), ...lengths];

@@ -34,7 +34,6 @@ export interface ProgramJob {
   readonly operations: readonly Operation[];
   readonly tools: readonly Tool[];
   readonly machine: Machine;
-  readonly skin: number | null;
 }
 
 /** An operation with the motions that its blocks hold. */
@@ -68,7 +67,7 @@ export function writeProgram(job: ProgramJob): Program {
     blocks: blockCount(body, machine.controller),
     tabs: job.operations.flatMap(({ tabs }) => tabs),
     corners: job.operations.flatMap(({ corners }) => corners),
-    skin: job.skin,
+    skin: job.operations.find(({ skin }) => skin !== undefined)?.skin ?? null,
   };
 }
 

@@ -21,8 +21,6 @@ export interface ProgramsJob {
   readonly machine: Machine;
   readonly cutters: readonly Cutter[];
   readonly wood: Wood;
-  /** Height of the onion skin under every outline, mm; null where tabs hold. */
-  readonly skin: number | null;
 }
 
 /**
@@ -80,7 +78,6 @@ function programJob(
     operations,
     tools: cutters.map((cutter) => ({ cutter, rpm: speedOf(cutter, job) })),
     machine: job.machine,
-    skin: job.skin,
   };
 }
 
