@@ -1,5 +1,6 @@
 import { Clipper64, ClipType, FillRule, type Paths64, type PolyPath64, PolyTree64 } from "clipper2-ts";
 import type { Point } from "./point.ts";
+import { withoutSpikes } from "./spikes.ts";
 import { SAME_POINT_MM } from "./tolerance.ts";
 
 /** The clipper counts in whole steps of this many mm: positions closer than that are one. */
@@ -50,10 +51,16 @@ function ringsIn(node: PolyPath64): readonly Ring[] {
   return rings;
 }
 
+/** The clipper loses pieces beside level spikes, and it trips over empty rings. */
 function onGrid(rings: readonly (readonly Point[])[]): Paths64 {
   return rings
-    .filter((points) => points.length > 2) // It trips over empty ones.
-    .map((points) => points.map(({ x, y }) => ({ x: Math.round(x / GRID_MM), y: Math.round(y / GRID_MM) })));
+    .map((points) =>
+      withoutSpikes(
+        points.map(({ x, y }) => ({ x: Math.round(x / GRID_MM), y: Math.round(y / GRID_MM) })),
+        0,
+      ),
+    )
+    .filter((points) => points.length > 0);
 }
 
 function offGrid({ x, y }: { x: number; y: number }): Point {

@@ -2,6 +2,7 @@ import { GRID_MM } from "./clipper.ts";
 import { carrierCrossings } from "./crossing.ts";
 import type { Segment } from "./curve.ts";
 import { cross, distance, dot, type Point, subtract } from "./point.ts";
+import { circle } from "./shapes.ts";
 import { closedUp, type Stretch } from "./stretch.ts";
 import { FLATTENING_MM, SAME_POINT_MM } from "./tolerance.ts";
 
@@ -12,7 +13,7 @@ import { FLATTENING_MM, SAME_POINT_MM } from "./tolerance.ts";
 export function joined(stretches: readonly Stretch[]): Segment[] {
   let list = [...stretches];
   for (;;) {
-    if (list.length < 2) return [];
+    if (list.length < 2) return list.flatMap(wholeCircle);
     const corners = list.map((s, i) => corner(list[(i + list.length - 1) % list.length]!, s));
     const parts = list.map((s, i) => between(s, corners[i]!, corners[(i + 1) % list.length]!));
     const lost = parts.indexOf(undefined);
@@ -90,4 +91,15 @@ function without(list: readonly Stretch[], lost: number): Stretch[] {
   // Turned so that the lost one comes first, its neighbours are the ends of the rest.
   const rest = [...list.slice(lost + 1), ...list.slice(0, lost)];
   return closedUp(rest);
+}
+
+/** A stretch without neighbours goes all the way round, or it is what is left of nothing. */
+function wholeCircle({ carrier, turn }: Stretch): Segment[] {
+  if (carrier.kind === "line" || Math.abs(turn) < Math.PI) return [];
+  const [left, right] = circle(carrier.centre, carrier.radius).vertices;
+  const sweep = Math.sign(carrier.sweep) * Math.PI;
+  return [
+    { ...carrier, from: left!, to: right!, sweep },
+    { ...carrier, from: right!, to: left!, sweep },
+  ];
 }

@@ -1,13 +1,12 @@
 import type { ChordRing } from "./chords.ts";
 import type { Ring } from "./clipper.ts";
-import type { Arc, Loop, Region, Segment } from "./curve.ts";
+import type { Loop, Region, Segment } from "./curve.ts";
 import { joined } from "./joints.ts";
 import { signedArea } from "./measure.ts";
 import { regionsOf } from "./nesting.ts";
 import { parted } from "./parted.ts";
 import { loopOf, segmentLength } from "./segment.ts";
-import { circle } from "./shapes.ts";
-import { type SideIndex, sideIndex } from "./side-index.ts";
+import { sideIndex } from "./side-index.ts";
 import { stretchesOf } from "./stretch.ts";
 import { FLATTENING_MM, SAME_POINT_MM } from "./tolerance.ts";
 
@@ -19,15 +18,11 @@ import { FLATTENING_MM, SAME_POINT_MM } from "./tolerance.ts";
  */
 export function recovered(rings: readonly Ring[], sources: readonly ChordRing[]): Region[] {
   const index = sideIndex(sources);
+  const exact = (ring: Ring): readonly Segment[] => joined(stretchesOf(ring.points, index));
   const regions: Region[] = [];
   const collect = (outers: readonly Ring[]): void => {
     for (const ring of outers) {
-      regions.push(
-        ...regionsIn(
-          runFrom(ring, index),
-          ring.inside.map((hole) => runFrom(hole, index)),
-        ),
-      );
+      regions.push(...regionsIn(exact(ring), ring.inside.map(exact)));
       for (const hole of ring.inside) collect(hole.inside);
     }
   };
@@ -50,24 +45,6 @@ function loopsFrom(run: readonly Segment[]): Loop[] {
   return parted(run)
     .filter(hasWidth)
     .map((piece) => fromLowerLeft(loopOf(piece)));
-}
-
-/** The exact lines and arcs of a clipped ring. */
-function runFrom(ring: Ring, index: SideIndex): readonly Segment[] {
-  const stretches = stretchesOf(ring.points, index);
-  const [only] = stretches;
-  if (stretches.length === 1 && only!.carrier.kind === "arc") return wholeCircle(only!.carrier);
-  return joined(stretches);
-}
-
-function wholeCircle(arc: Arc): Segment[] {
-  const { centre, radius, sweep } = arc;
-  const [left, right] = circle(centre, radius).vertices;
-  const half = Math.sign(sweep) * Math.PI;
-  return [
-    { ...arc, from: left!, to: right!, sweep: half },
-    { ...arc, from: right!, to: left!, sweep: half },
-  ];
 }
 
 /** Thinner than its chords are exact, a ring is the chords' doing; without arcs, the grid's. */

@@ -3,6 +3,7 @@ import type { Arc, Line, Segment } from "./curve.ts";
 import { cross, distance, dot, type Point, subtract } from "./point.ts";
 import { reversedSegment } from "./segment.ts";
 import type { SideIndex } from "./side-index.ts";
+import { withoutSpikes } from "./spikes.ts";
 import { SAME_POINT_MM } from "./tolerance.ts";
 
 /** What a clipped ring keeps of one line or circle, before its ends are known exactly. */
@@ -26,7 +27,7 @@ const IN_LINE_MM: number = SAME_POINT_MM / 100;
 
 /** A clipped ring's sides gathered by the line or circle that they lie on; nothing where it has no width. */
 export function stretchesOf(ring: readonly Point[], index: SideIndex): Stretch[] {
-  const points = tidied(ring);
+  const points = withoutSpikes(ring, CRUMB_MM);
   const found: Stretch[] = [];
   points.forEach((from, i) => {
     const side = stretchOf(from, points[(i + 1) % points.length]!, index);
@@ -87,28 +88,4 @@ function onOneCircle(a: Arc, b: Arc): boolean {
     distance(a.centre, b.centre) <= SAME_POINT_MM &&
     Math.abs(a.radius - b.radius) <= SAME_POINT_MM
   );
-}
-
-/** Without crumbs, and without spikes no wider than one. */
-function tidied(ring: readonly Point[]): Point[] {
-  const kept: Point[] = [];
-  for (const p of ring) {
-    kept.push(p);
-    while (kept.length > 1 && needless(kept.at(-3), kept.at(-2)!, kept.at(-1)!)) kept.splice(-2, 1);
-  }
-  // The same over the seam between the last point and the first.
-  for (let n = -1; n !== kept.length && kept.length > 2; ) {
-    n = kept.length;
-    if (needless(kept.at(-2), kept.at(-1)!, kept[0]!)) kept.pop();
-    else if (needless(kept.at(-1), kept[0]!, kept[1]!)) kept.shift();
-  }
-  return kept.length > 2 ? kept : [];
-}
-
-function needless(before: Point | undefined, p: Point, after: Point): boolean {
-  if (distance(p, after) <= CRUMB_MM) return true;
-  if (before === undefined) return false;
-  const [back, on] = [subtract(before, p), subtract(after, p)];
-  if (dot(back, on) <= 0) return false;
-  return Math.abs(cross(back, on)) <= CRUMB_MM * Math.max(Math.hypot(back.x, back.y), Math.hypot(on.x, on.y));
 }
