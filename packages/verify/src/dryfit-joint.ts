@@ -45,7 +45,7 @@ export function measureJoint(
     return {
       sides: [within(sides[0]), within(sides[1])],
       ends: bothWays(joint.along, (way) => freeTravel(middle, walls, way, long / 2).distance),
-      end: within(freeTravel(meshOf(tongue), walls, joint.into, deep / 2).distance),
+      end: within(freeTravel(body, walls, joint.into, (deep * 3) / 4).distance),
       shoulder: joint.shoulder ? shoulderGap(kernel, keep, joint, tonguePart, walls) : null,
     };
   });
@@ -76,7 +76,7 @@ const ROUND_END_MM = 3;
 /** How far past the tongue's ends a housing's end is looked for, mm. */
 const HOUSING_END_MM = 30;
 
-/** The tongue as cut, wherever it stands; from a quarter of its length on, so that no shoulder is taken for it. */
+/** The tongue as cut; from a quarter of its length on, so that no shoulder is taken for it. */
 function tongueBox({ tongue: { box }, into, across, along }: Joint): Box3 {
   const free = stretch(box, opposite(into), -extent(box, axisOf(into)) / 4);
   const room = widen(widen(free, across, extent(box, across) / 2), along, MISFIT_MM);
@@ -94,11 +94,11 @@ function withoutEnds(box: Box3, along: Axis, room: Box3): Box3 {
   return { min: { ...room.min, [along]: min[along] }, max: { ...room.max, [along]: max[along] } };
 }
 
-/** A sliver along the tongue's middle line. */
+/** A sliver along the middle of the tongue's end, beyond the round corners at its root. */
 function middleOf(joint: Joint): Box3 {
   const { box } = joint.tongue;
   const { min, max } = widen(box, joint.across, 0.1 - extent(box, joint.across) / 2);
-  const room = tongueBox(joint);
+  const room = stretch(tongueBox(joint), opposite(joint.into), -extent(box, axisOf(joint.into)) / 2);
   return {
     min: { ...room.min, [joint.across]: min[joint.across] },
     max: { ...room.max, [joint.across]: max[joint.across] },
