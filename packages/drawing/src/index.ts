@@ -1,1 +1,11 @@
-export {};
+export { contrast, dark, light, type Palette } from "./palette.ts";
+export type {
+  Meaning,
+  Motion,
+  ProgramPicture,
+  ReadDrawing,
+  SheetPicture,
+  Spot,
+  Verdict,
+} from "./picture.ts";
+export { sheetSvg } from "./sheet.ts";

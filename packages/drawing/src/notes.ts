@@ -1,0 +1,135 @@
+import { textWidth } from "./lettering.ts";
+import type { OnPaper } from "./outline.ts";
+
+/** A few short lines that belong to a place on the drawing. */
+export interface Note {
+  readonly at: OnPaper;
+  readonly lines: readonly string[];
+  /** Other ways to set the same words, tried where the first does not find a clear spot. */
+  readonly otherwise?: readonly (readonly string[])[];
+  readonly size: number;
+  /** The first line is a name, written bold. */
+  readonly named?: boolean;
+  /** Written upwards, a quarter turn counter-clockwise. */
+  readonly turned?: boolean;
+}
+
+/** Where a note's middle was put; `leader` where it stands away from its place. */
+export interface PlacedNote extends Note {
+  readonly middle: OnPaper;
+  readonly leader: boolean;
+}
+
+export interface PaperBox {
+  readonly min: OnPaper;
+  readonly max: OnPaper;
+}
+
+export type Stroke = readonly [OnPaper, OnPaper];
+
+/**
+ * Finds a free spot for each note: on its place if the words cross no line there, else near by.
+ * Never on another text; on lines only where nothing else is free. First come, first served.
+ */
+export function placeNotes(
+  notes: readonly Note[],
+  taken: readonly PaperBox[],
+  strokes: readonly Stroke[],
+  within: PaperBox,
+): readonly PlacedNote[] {
+  const boxes = [...taken];
+  return notes.map((note) => {
+    const settings = [note.lines, ...(note.otherwise ?? [])].map((lines) => ({ ...note, lines }));
+    const tries = settings.flatMap((set, i) =>
+      candidates(set).map((middle) => ({
+        set,
+        middle,
+        cost: costOf(set, middle, boxes, strokes, within) + i * OTHERWISE_COST,
+      })),
+    );
+    const { set, middle } = tries.reduce((a, b) => (b.cost < a.cost ? b : a));
+    const box = boxOf(set, middle);
+    boxes.push(box);
+    return { ...set, middle, leader: !holds(box, note.at) };
+  });
+}
+
+/** The box that a note takes up, with a little air. */
+export function boxOf(note: Pick<Note, "lines" | "size" | "named" | "turned">, middle: OnPaper): PaperBox {
+  const widths = note.lines.map((line, i) => textWidth(line, note.size, note.named && i === 0));
+  const [wide, tall] = [Math.max(...widths) + AIR, note.lines.length * note.size * LINE_STEP + AIR];
+  const [width, height] = note.turned ? [tall, wide] : [wide, tall];
+  return {
+    min: { x: middle.x - width / 2, y: middle.y - height / 2 },
+    max: { x: middle.x + width / 2, y: middle.y + height / 2 },
+  };
+}
+
+export function boxesMeet(a: PaperBox, b: PaperBox): boolean {
+  return a.min.x < b.max.x && b.min.x < a.max.x && a.min.y < b.max.y && b.min.y < a.max.y;
+}
+
+/** From line to line, in letter heights. */
+export const LINE_STEP = 1.25;
+
+/** Room left round a text, mm of paper. */
+const AIR = 0.8;
+
+/** What it costs to cross one line, in mm of distance that one would rather go. */
+const CROSSING_COST = 6;
+
+/** What it costs to set the words another way, in the same measure. */
+const OTHERWISE_COST = 3;
+
+const OVERLAP_COST = 1e4;
+
+function candidates(note: Note): readonly OnPaper[] {
+  const { max, min } = boxOf(note, { x: 0, y: 0 });
+  const reach = { x: (max.x - min.x) / 2, y: (max.y - min.y) / 2 };
+  const rings = [1, 2, 3, 4, 5, 6, 8, 10].flatMap((ring) =>
+    Array.from({ length: 16 }, (_, i) => {
+      const angle = (i * Math.PI) / 8;
+      return {
+        x: note.at.x + Math.cos(angle) * (ring * 3 + reach.x),
+        y: note.at.y + Math.sin(angle) * (ring * 3 + reach.y),
+      };
+    }),
+  );
+  return [note.at, ...rings];
+}
+
+function costOf(
+  note: Note,
+  middle: OnPaper,
+  boxes: readonly PaperBox[],
+  strokes: readonly Stroke[],
+  within: PaperBox,
+): number {
+  const box = boxOf(note, middle);
+  const outside = holds(within, box.min) && holds(within, box.max) ? 0 : 1;
+  const overlaps = boxes.filter((other) => boxesMeet(box, other)).length;
+  const crossings = strokes.filter((stroke) => strokeMeets(stroke, box)).length;
+  const away = Math.hypot(middle.x - note.at.x, middle.y - note.at.y);
+  return away + Math.min(crossings, 8) * CROSSING_COST + (overlaps + outside) * OVERLAP_COST;
+}
+
+function holds(box: PaperBox, p: OnPaper): boolean {
+  return p.x >= box.min.x && p.x <= box.max.x && p.y >= box.min.y && p.y <= box.max.y;
+}
+
+/** Clips the stroke against the box side by side (Liang-Barsky); true where something is left. */
+function strokeMeets([a, b]: Stroke, box: PaperBox): boolean {
+  let [from, to] = [0, 1];
+  for (const axis of ["x", "y"] as const) {
+    const run = b[axis] - a[axis];
+    const low = box.min[axis] - a[axis];
+    const high = box.max[axis] - a[axis];
+    if (run === 0) {
+      if (low > 0 || high < 0) return false;
+      continue;
+    }
+    from = Math.max(from, Math.min(low / run, high / run));
+    to = Math.min(to, Math.max(low / run, high / run));
+  }
+  return from <= to;
+}
