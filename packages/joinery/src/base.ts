@@ -4,6 +4,7 @@ import { corner, rounded } from "./corner.ts";
 import type { Design } from "./design.ts";
 import type { CaseNumbers } from "./numbers.ts";
 import type { Part } from "./part.ts";
+import { runBetween } from "./run-between.ts";
 import { sheetPart } from "./sheet-part.ts";
 
 /**
@@ -36,6 +37,11 @@ export function base(design: Design, numbers: CaseNumbers): { readonly part: Par
     ],
     grain: "x",
     faceNames: { A: "underside", B: "floor" },
+    // The tongues that stand in the cheeks; those in the rails' grooves have room for a pared-off tab.
+    mating: [
+      runBetween(outline, point(l, l + depth), point(l, l)),
+      runBetween(outline, point(l + width, l), point(l + width, l + depth)),
+    ],
   });
   // Face A looks down; the floor stays at z = 0 whatever the thickness.
   const pose: Pose = { origin: { x: -l, y: depth + l, z: 0 }, x: "+x", y: "-y", into: "+z", datum: "B" };

@@ -1,7 +1,6 @@
 import {
   boundsOf,
-  distance,
-  distanceTo,
+  isSimple,
   type Loop,
   type Path,
   type Point,
@@ -9,18 +8,19 @@ import {
   placement,
   placeRegion,
   point,
-  polyline,
   type Region,
   reversed,
   roundedRectangle,
+  SAME_POINT_MM,
   union,
 } from "@dryfit/geometry";
 import type { Pose } from "./assembly.ts";
-import { type Corner, corner, rounded } from "./corner.ts";
+import { type Corner, corner, rounded, tangentLength } from "./corner.ts";
 import { crestOf } from "./crest.ts";
 import type { Design, FootRules } from "./design.ts";
 import type { CaseNumbers, Span } from "./numbers.ts";
 import type { Part, Recess } from "./part.ts";
+import { roundedBoxDistance } from "./rounded-box.ts";
 import { sheetPart } from "./sheet-part.ts";
 
 /** How far rail housings reach, in z: what the crest leaves room for. */
@@ -42,9 +42,6 @@ export function cheekOutline(design: Design, numbers: CaseNumbers): Loop<"panel"
   const { front, back } = feetOf(design, numbers);
   const belly = -numbers.t;
   const { min: y0, max: y1 } = numbers.cheek;
-  const { above } = design.cheek.crest;
-  const crest = reversed(crestOf(design));
-  const top = { front: design.inside.front + above, back: design.inside.back + above };
   const rules = design.cheek.feet;
   return rounded([
     ...(front
@@ -53,9 +50,45 @@ export function cheekOutline(design: Design, numbers: CaseNumbers): Loop<"panel"
     ...(back
       ? [at(back.belly, Math.max(rules.back.radius, numbers.r)), at(back.inner), at(back.outer)]
       : [corner(y1, belly)]),
-    corner(y1, top.back),
-    ...crestCorners(crest, numbers.r),
-    corner(y0, top.front),
+    ...topCorners(design, numbers),
+  ]);
+}
+
+function topCorners(design: Design, numbers: CaseNumbers): Corner[] {
+  const { above } = design.cheek.crest;
+  return [
+    corner(numbers.cheek.max, design.inside.back + above),
+    ...crestCorners(reversed(crestOf(design)), numbers.r),
+    corner(numbers.cheek.min, design.inside.front + above),
+  ];
+}
+
+/** Why the crest cannot be drawn, if it cannot: no such curve, or a corner at a rail that no cutter rounds. */
+export function foldOf(design: Design, numbers: CaseNumbers): "no curve" | "steep" | null {
+  try {
+    const crest = crestOf(design);
+    const { min, max } = boundsOf(crest);
+    const back = crest.vertices.some((v, i) => i > 0 && v.x <= crest.vertices[i - 1]!.x);
+    if (back || min.x < -SAME_POINT_MM || max.x > design.inside.depth + SAME_POINT_MM) return "no curve";
+  } catch (error) {
+    if (error instanceof RangeError) return "no curve";
+    throw error;
+  }
+  try {
+    if (isSimple(topOutline(design, numbers))) return null;
+  } catch (error) {
+    if (!(error instanceof RangeError)) throw error;
+  }
+  return "steep";
+}
+
+/** The cheek as if it had no feet and no end below. */
+function topOutline(design: Design, numbers: CaseNumbers): Loop<"panel"> {
+  const far = -10_000;
+  return rounded([
+    corner(numbers.cheek.min, far),
+    corner(numbers.cheek.max, far),
+    ...topCorners(design, numbers),
   ]);
 }
 
@@ -80,6 +113,18 @@ export function feetOf(
     };
   };
   return { front: foot(front, y0, 1), back: foot(back, y1, -1) };
+}
+
+/** The straight stretch between the feet's curves, in y of the case. */
+export function bellyOf(design: Design, numbers: CaseNumbers): Span {
+  const { front, back } = feetOf(design, numbers);
+  const { feet } = design.cheek;
+  const tangent = ({ radius, angle }: FootRules): number =>
+    tangentLength(Math.max(radius, numbers.r), (angle * Math.PI) / 180);
+  return {
+    min: front ? front.belly.x + tangent(feet.front) : numbers.cheek.min,
+    max: back ? back.belly.x - tangent(feet.back) : numbers.cheek.max,
+  };
 }
 
 /** How high the rails' housings may go, for the crest and the stop. */
@@ -116,7 +161,7 @@ export function leftCheek(
     panel: "cheek",
     title: "Left cheek",
     outline: placeCurve(panelFromCase, outline) as Loop<"panel">,
-    features: housings(design, numbers, reach).map((h) => ({
+    features: housings(numbers, reach).map((h) => ({
       ...h,
       region: placeRegion(panelFromCase, h.region),
     })),
@@ -162,7 +207,7 @@ export function rightCheek(
 }
 
 /** The base's and the rails' housings; those that touch are one. */
-function housings(design: Design, numbers: CaseNumbers, reach: HousingReach): Recess[] {
+function housings(numbers: CaseNumbers, reach: HousingReach): Recess[] {
   const { baseHousing, frontHousing, backHousing, r, recessDepth } = numbers;
   const slots = [
     slot({ min: frontHousing.min, max: backHousing.max }, baseHousing, r),
@@ -184,27 +229,27 @@ function slot(y: Span, z: Span, r: number): Loop<"panel"> {
   return roundedRectangle(point(y.min, z.min), point(y.max, z.max), r);
 }
 
+/** The highest top of a housing under the crest: in full tenths where a sloping crest decides it. */
 function highestUnder(
   outline: Loop<"panel">,
-  across: Span,
+  y: Span,
   highest: number,
-  lowest: number,
+  z0: number,
   r: number,
   stop: number,
 ): number {
-  // The wall that is round at both top corners is nearest to the outline at the corners' centres.
-  const left = (top: number): number => {
-    const [a, b] = [point<"panel">(across.min + r, top - r), point<"panel">(across.max - r, top - r)];
-    return Math.min(distanceTo(outline, a), distanceTo(outline, b)) - r;
-  };
-  if (left(highest) >= stop - 1e-9) return highest;
-  let [low, high] = [lowest, highest];
-  for (let i = 0; i < 40; i++) {
+  const fits = (top: number): boolean =>
+    roundedBoxDistance(outline, y, { min: z0, max: top }, r) >= stop - SAME_POINT_MM;
+  if (fits(highest)) return highest;
+  // Where something else than the crest is too near, no top helps; the check of the housings says so.
+  const least = z0 + 2 * r;
+  let [low, high] = [least, highest];
+  for (let i = 0; i < 30; i++) {
     const middle = (low + high) / 2;
-    if (left(middle) >= stop) low = middle;
+    if (fits(middle)) low = middle;
     else high = middle;
   }
-  return Math.floor(low * 10) / 10;
+  return Math.max(least, Math.floor(low * 10) / 10);
 }
 
 function crestCorners(crest: Path<"panel">, r: number): Corner[] {

@@ -5,6 +5,7 @@ import { type Corner, corner, rounded } from "./corner.ts";
 import type { Design } from "./design.ts";
 import type { CaseNumbers, Span } from "./numbers.ts";
 import type { Feature, Part, Recess } from "./part.ts";
+import { runBetween } from "./run-between.ts";
 import { sheetPart } from "./sheet-part.ts";
 
 export type RailName = "front" | "back";
@@ -49,6 +50,10 @@ export function rail(
     features,
     grain: "x",
     faceNames: { A: "inside", B: "outside" },
+    mating: [
+      runBetween(outline, point(numbers.rails.length - l, 0), point(numbers.rails.length - l, height)),
+      runBetween(outline, point(l, height), point(l, 0)),
+    ],
   });
   const z = -numbers.t;
   const pose: Pose =

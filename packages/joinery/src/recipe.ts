@@ -1,31 +1,84 @@
-import type { Assembly, Joint, Point3, Pose } from "./assembly.ts";
+import type { Assembly, Point3, Pose } from "./assembly.ts";
 import { base } from "./base.ts";
+import { checkCheek } from "./check-cheek.ts";
+import { checkHousings } from "./check-housings.ts";
+import { checkJoints } from "./check-joints.ts";
+import { checkOpenings } from "./check-openings.ts";
+import { checkOpeningShapes } from "./check-shapes.ts";
+import { checkPartsOnSheets, checkSheet } from "./check-sheet.ts";
+import { checkTier, checkTierUnderCrest } from "./check-tier.ts";
 import { cheekOutline, feetOf, housingReach, leftCheek, rightCheek } from "./cheek.ts";
 import type { Design } from "./design.ts";
+import { footRuns } from "./edge-runs.ts";
+import { checkEdges, withRoundOvers } from "./edges.ts";
+import type { Finding } from "./finding.ts";
 import { jointsOf } from "./joints.ts";
 import { type CaseNumbers, numbersOf } from "./numbers.ts";
+import { withOpenings } from "./openings.ts";
 import type { Part } from "./part.ts";
 import { rail } from "./rail.ts";
+import { tierHinge, tierParts } from "./tier.ts";
+import { checkWeight } from "./weight.ts";
 
 interface Placed {
   readonly part: Part;
   readonly pose: Pose;
 }
 
-/** The whole case: its parts as they are cut and as they stand, its joints, and all that a maker must know. */
+/**
+ * The whole case: its parts as they are cut and as they stand, its joints, and all that a maker must know.
+ *
+ * A design that cannot be made has findings of severity "error"; where it cannot even be drawn, no parts.
+ */
 export function recipe(design: Design): Assembly {
   const numbers = numbersOf(design);
+  const sums = [
+    ...checkSheet(design),
+    ...checkJoints(design, numbers),
+    ...checkCheek(design, numbers),
+    ...checkTier(design, numbers),
+    ...checkOpenings(design),
+    ...checkEdges(design),
+  ];
+  if (sums.some((f) => f.severity === "error")) return caseOf(design, numbers, [], [], sums);
   const outline = cheekOutline(design, numbers);
   const reach = housingReach(design, numbers, outline);
   const left = leftCheek(design, numbers, outline, reach);
-  const placed: Placed[] = [
+  const bare: Placed[] = [
     left,
     rightCheek(left, design.inside.width),
     base(design, numbers),
     rail(design, numbers, "front", reach.front),
     rail(design, numbers, "back", reach.back),
+    ...(design.tier ? tierParts(design, numbers, design.tier) : []),
   ];
-  const joints: readonly Joint[] = jointsOf(design, numbers, reach);
+  const edged = bare.map(({ part, pose }) => ({
+    pose,
+    ...withRoundOvers(
+      { part: withOpenings(withFeet(part, pose, design, numbers), pose, design, numbers), pose },
+      design,
+      numbers,
+    ),
+  }));
+  const parts = edged.map(({ part }) => part);
+  return caseOf(design, numbers, edged, jointsOf(design, numbers, reach), [
+    ...sums,
+    ...checkHousings(design, numbers, outline, reach),
+    ...checkTierUnderCrest(design, numbers),
+    ...edged.flatMap(({ findings }) => findings),
+    ...checkOpeningShapes(design, edged),
+    ...checkPartsOnSheets(design, parts),
+    ...checkWeight(design, parts),
+  ]);
+}
+
+function caseOf(
+  design: Design,
+  numbers: CaseNumbers,
+  placed: readonly Placed[],
+  joints: Assembly["joints"],
+  findings: readonly Finding[],
+): Assembly {
   return {
     name: design.name,
     parts: placed.map((p) => p.part),
@@ -35,9 +88,15 @@ export function recipe(design: Design): Assembly {
     outside: numbers.outside,
     rake: numbers.rake,
     feet: footPoints(design, numbers),
-    hinge: null,
-    findings: [],
+    hinge: placed.length > 0 && design.tier ? tierHinge(design, design.tier) : null,
+    findings,
   };
+}
+
+/** Cheeks stand on their feet: no tab may leave a stub there. */
+function withFeet(part: Part, pose: Pose, design: Design, numbers: CaseNumbers): Part {
+  if (part.panel !== "cheek") return part;
+  return { ...part, mating: [...part.mating, ...footRuns(part, pose, design, numbers)] };
 }
 
 /** The corners on which the case stands: of both cheeks, outer and inner end of each foot. */

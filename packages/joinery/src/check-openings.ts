@@ -1,0 +1,107 @@
+import { SAME_POINT_MM } from "@dryfit/geometry";
+import type { Design, EdgeName, OpeningRules } from "./design.ts";
+import { panelUnknown } from "./edges.ts";
+import type { Finding } from "./finding.ts";
+import { finding, when } from "./findings.ts";
+import { formatLength } from "./length.ts";
+import { edgesOn, panelsOf } from "./openings.ts";
+
+/** A panel thins to one ply: less holds nothing, mm; common practice, no source. */
+const THINNEST_WEB_MM = 1.5;
+
+/** Panels, places and sizes of the openings, before they are drawn. */
+export function checkOpenings(design: Design): Finding[] {
+  const panels = panelsOf(design);
+  const ids = design.openings.map((o) => o.id);
+  return design.openings.flatMap((o, i) => {
+    const path = `openings[${i}]`;
+    return [
+      ...when(ids.indexOf(o.id) !== i, () =>
+        finding(
+          "name_twice",
+          "error",
+          `${path}.id`,
+          `Two openings are called "${o.id}".`,
+          {},
+          "Give one of them another id.",
+        ),
+      ),
+      ...(panels.includes(o.panel) ? checkPlace(o, path) : [panelUnknown(`${path}.panel`, o.panel, panels)]),
+      ...checkSize(o, path, design),
+    ];
+  });
+}
+
+function checkPlace(o: OpeningRules, path: string): Finding[] {
+  const [across, up] = edgesOn(o.panel);
+  const given = Object.keys(o.from) as EdgeName[];
+  const known = [...across!, ...up!];
+  const once = (names: readonly EdgeName[]): boolean =>
+    given.filter((name) => names.includes(name)).length === 1;
+  return when(!once(across!) || !once(up!) || given.some((name) => !known.includes(name)), () =>
+    finding(
+      "opening_place",
+      "error",
+      `${path}.from`,
+      `On ${o.panel} a place is told from ${across!.join(" or ")}, and from ${up!.join(" or ")}; found ${given.length === 0 ? "nothing" : given.join(", ")}.`,
+      {},
+      `Give one of ${across!.join(", ")} and one of ${up!.join(", ")}.`,
+    ),
+  );
+}
+
+function checkSize(o: OpeningRules, path: string, { cutter, sheet, units }: Design): Finding[] {
+  const say = (mm: number): string => formatLength(mm, units);
+  const { width, height, corner, hole, screw, pocket, leave } = o.size;
+  const narrow = width === undefined || height === undefined ? null : Math.min(width, height);
+  const wood =
+    leave === undefined ? null : Math.min(leave, leave + sheet.thickness.min - sheet.thickness.mean);
+  return [
+    ...when(narrow !== null && narrow < cutter - SAME_POINT_MM, () =>
+      finding(
+        "opening_too_small",
+        "error",
+        `${path}.size`,
+        `"${o.id}" is ${say(narrow!)} at its narrowest; the cutter is ${say(cutter)}.`,
+        { narrowest: narrow!, cutter },
+        "Make it wider or take a smaller cutter.",
+      ),
+    ),
+    ...when(
+      corner !== undefined && corner < cutter / 2 - SAME_POINT_MM && narrow !== null && narrow >= cutter,
+      () =>
+        finding(
+          "opening_corner_tight",
+          "error",
+          `${path}.size.corner`,
+          `"${o.id}" has corners of radius ${say(corner!)}; a cutter of ${say(cutter)} leaves ${say(cutter / 2)}.`,
+          { corner: corner!, least: cutter / 2 },
+          `Make the corner ${say(cutter / 2)} or more, or take a smaller cutter.`,
+        ),
+    ),
+    ...[
+      { name: "hole", diameter: hole },
+      { name: "screw", diameter: screw },
+    ].flatMap(({ name, diameter }) =>
+      when(diameter !== undefined && diameter > 0 && diameter < cutter, () =>
+        finding(
+          "hole_drilled",
+          "note",
+          `${path}.size.${name}`,
+          `"${o.id}" has a hole of ${say(diameter!)}: the cutter of ${say(cutter)} does not fit in, it is drilled.`,
+          { diameter: diameter!, cutter },
+        ),
+      ),
+    ),
+    ...when(pocket !== undefined && pocket > (hole ?? 0) && wood !== null && wood < THINNEST_WEB_MM, () =>
+      finding(
+        "pocket_deep",
+        "error",
+        `${path}.size.leave`,
+        `The pocket behind "${o.id}" leaves ${say(wood!)} where the sheet is thinnest; ${say(THINNEST_WEB_MM)} is one ply.`,
+        { left: wood!, least: THINNEST_WEB_MM },
+        "Leave more wood.",
+      ),
+    ),
+  ];
+}
