@@ -14,7 +14,7 @@ export function parted(run: readonly Segment[]): (readonly Segment[])[] {
   const touch = firstTouch(run);
   if (touch === undefined) return [run];
   const { i, k, at } = touch;
-  return [passage(run, i, k, at), passage(run, k, i, at)].filter((piece) => piece.length > 1).flatMap(parted);
+  return [passage(run, i, k, at), passage(run, k, i, at)].filter((piece) => piece.length > 0).flatMap(parted);
 }
 
 /** Where two sides, counted along the run, meet other than end to end. */

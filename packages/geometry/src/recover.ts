@@ -51,7 +51,7 @@ function loopsFrom(run: readonly Segment[]): Loop[] {
 function hasWidth(run: readonly Segment[]): boolean {
   const least = run.some((s) => s.kind === "arc") ? FLATTENING_MM : SAME_POINT_MM;
   const length = run.reduce((sum, s) => sum + segmentLength(s), 0);
-  return run.length > 1 && 2 * Math.abs(signedArea(loopOf(run))) > least * length;
+  return 2 * Math.abs(signedArea(loopOf(run))) > least * length;
 }
 
 /** Started at its leftmost vertex, the lowest of several, wherever the sources started. */
