@@ -1,3 +1,4 @@
+import { CONTACT_MM } from "@dryfit/geometry";
 import type { Assembly, Direction } from "@dryfit/joinery";
 import { opposite } from "./solids-axis.ts";
 import type { Mesh } from "./solids-mesh.ts";
@@ -13,14 +14,19 @@ export interface AssemblyOrder {
 /**
  * Takes the case apart, one part at a time, each straight out along an axis, and reads that backwards.
  *
- * Taking the first part that comes off misses nothing: fewer parts never hold another faster.
- * Loose parts come off first, then those that only receive tongues, so the base is built on.
+ * Taking any part that comes off misses nothing: fewer parts never hold another faster. What only lies in
+ * the case is lifted out first, then what only receives tongues, so that the case is built on its base.
  */
 export function assemblyOrder(assembly: Assembly, meshes: ReadonlyMap<string, Mesh>): AssemblyOrder {
-  let standing = looseFirst(assembly).filter((part) => meshes.has(part));
+  let standing = cheeksBeforeBase(assembly).filter((part) => meshes.has(part));
   const off: string[] = [];
   while (standing.length > 1) {
-    const next = standing.find((part) => comesOff(assembly, meshes, part, standing));
+    const loose = standing.filter((part) => waysOut(assembly, part, standing).length === 0);
+    const goes = (part: string, ways: readonly Direction[]) => comesOff(meshes, part, standing, ways);
+    const next =
+      loose.find((part) => goes(part, ["+z"])) ??
+      standing.find((part) => goes(part, waysOut(assembly, part, standing))) ??
+      loose.find((part) => goes(part, ["-z", "+x", "-x", "+y", "-y"]));
     if (next === undefined) break;
     off.push(next);
     standing = standing.filter((part) => part !== next);
@@ -29,7 +35,8 @@ export function assemblyOrder(assembly: Assembly, meshes: ReadonlyMap<string, Me
   return { order: off.reverse(), stuck: standing };
 }
 
-function looseFirst({ parts, joints }: Assembly): string[] {
+/** By how many tongues they have, then how many housings; parts named last come first. */
+function cheeksBeforeBase({ parts, joints }: Assembly): string[] {
   const tongues = (part: string) => joints.filter((joint) => joint.tongue.part === part).length;
   const housings = (part: string) => joints.filter((joint) => joint.housing.part === part).length;
   return parts
@@ -39,23 +46,23 @@ function looseFirst({ parts, joints }: Assembly): string[] {
 }
 
 function comesOff(
-  assembly: Assembly,
   meshes: ReadonlyMap<string, Mesh>,
   part: string,
   standing: readonly string[],
+  ways: readonly Direction[],
 ): boolean {
   const others = standing.filter((other) => other !== part).map((other) => meshes.get(other)!);
-  return waysOut(assembly, part, standing).some((way) =>
-    others.every((other) => freeTravel(meshes.get(part)!, other, way, 0).at === null),
+  return ways.some((way) =>
+    others.every((other) => freeTravel(meshes.get(part)!, other, way, CONTACT_MM).at === null),
   );
 }
 
-/** Against its tongues, with the tongues that stand in it; a part without joints any way that lets it go. */
+/** Against its tongues, and with the tongues that stand in it; none for a part that only lies there. */
 function waysOut({ joints }: Assembly, part: string, standing: readonly string[]): Direction[] {
   const ways = joints.flatMap(({ tongue, housing, into }) => {
     if (tongue.part === part && standing.includes(housing.part)) return [opposite(into)];
     if (housing.part === part && standing.includes(tongue.part)) return [into];
     return [];
   });
-  return ways.length > 0 ? [...new Set(ways)] : ["+z", "-z", "+x", "-x", "+y", "-y"];
+  return [...new Set(ways)];
 }

@@ -1,15 +1,15 @@
 import { CONTACT_MM } from "@dryfit/geometry";
 import type { Assembly, Box3, Point3 } from "@dryfit/joinery";
 import { boundsOfSolid, boxesMeet, crop, type Keep, type Solid, type SolidKernel, scoped } from "./solids.ts";
-import { centroidOf, cornersOf, meshOf } from "./solids-mesh.ts";
-import { overlapOf } from "./solids-overlap.ts";
+import { cornersOf, meshOf } from "./solids-mesh.ts";
+import { type Overlap, overlapOf } from "./solids-overlap.ts";
 
 /** How far a hinged level opens. */
 export interface Swing {
   /** The first whole degree at which it meets other wood; null where it opens all the way. */
   readonly bindsAtDeg: number | null;
   /** mm³ of wood in wood there, and where. */
-  readonly overlap: { readonly volume: number; readonly box: Box3 } | null;
+  readonly overlap: Overlap | null;
 }
 
 /**
@@ -22,47 +22,64 @@ export function swingOf(
   solids: ReadonlyMap<string, Solid>,
 ): Swing | null {
   if (hinge === null) return null;
-  const swinging = hinge.parts.flatMap((part) => solids.get(part) ?? []);
-  if (swinging.length === 0) return null;
+  const lid = hinge.parts.flatMap((part) => solids.get(part) ?? []);
+  if (lid.length === 0) return null;
   const standing = [...solids].filter(([part]) => !hinge.parts.includes(part)).map(([, solid]) => solid);
   return scoped((keep) => {
-    const lid = keep(kernel.Manifold.compose(swinging));
-    const rest = withinReach(kernel, keep, lid, hinge.axis, standing);
+    const corners = lid.flatMap((solid) => cornersOf(meshOf(solid)));
+    const rest = withinReach(kernel, keep, tubeOf(corners, hinge.axis), standing);
     // Turning from y to z is positive: what lies before its axis is lifted by a negative turn.
-    const lift = centroidOf(meshOf(lid)).centre.y < hinge.axis.y ? -1 : 1;
+    const ys = corners.map(({ y }) => y);
+    const lift = ys.reduce((a, b) => a + b, 0) / ys.length < hinge.axis.y ? -1 : 1;
     for (let deg = 0; deg <= hinge.swingDeg; deg++) {
-      const hit = scoped((keepHere) => {
-        const open = turned(keepHere, lid, hinge.axis, lift * deg);
-        const bounds = boundsOfSolid(open);
-        return rest
-          .filter(({ box }) => boxesMeet(box, bounds, -CONTACT_MM))
-          .map(({ solid }) => overlapOf(kernel, open, solid))
-          .find((overlap) => overlap !== null);
-      });
-      if (hit) return { bindsAtDeg: deg, overlap: hit };
+      const overlap = firstOverlap(kernel, lid, rest, hinge.axis, lift * deg);
+      if (overlap !== null) return { bindsAtDeg: deg, overlap };
     }
     return { bindsAtDeg: null, overlap: null };
   });
 }
 
-/** Of each standing part, what the lid can come to at all: the tube that it sweeps lies in this box. */
-function withinReach(
+interface Boxed {
+  readonly solid: Solid;
+  readonly box: Box3;
+}
+
+function firstOverlap(
   kernel: SolidKernel,
-  keep: Keep,
-  lid: Solid,
+  lid: readonly Solid[],
+  rest: readonly Boxed[],
   axis: Point3,
-  standing: readonly Solid[],
-): { solid: Solid; box: Box3 }[] {
-  const radius = cornersOf(meshOf(lid)).reduce(
-    (most, { y, z }) => Math.max(most, Math.hypot(y - axis.y, z - axis.z)),
-    0,
+  deg: number,
+): Overlap | null {
+  return scoped((keep) => {
+    for (const part of lid) {
+      const open = turned(keep, part, axis, deg);
+      const bounds = boundsOfSolid(open);
+      for (const { solid, box } of rest) {
+        const overlap = boxesMeet(box, bounds, -CONTACT_MM) ? overlapOf(kernel, open, solid) : null;
+        if (overlap !== null) return overlap;
+      }
+    }
+    return null;
+  });
+}
+
+/** The lid can come to nothing outside this box: it holds the tube that the lid sweeps. */
+function tubeOf(corners: readonly Point3[], axis: Point3): Box3 {
+  const radius = corners.reduce((most, { y, z }) => Math.max(most, Math.hypot(y - axis.y, z - axis.z)), 0);
+  const [left, right] = corners.reduce(
+    ([a, b], { x }) => [Math.min(a, x), Math.max(b, x)],
+    [Infinity, -Infinity],
   );
-  const { min, max } = boundsOfSolid(lid);
-  const tube = {
-    min: { x: min.x, y: axis.y - radius, z: axis.z - radius },
-    max: { x: max.x, y: axis.y + radius, z: axis.z + radius },
+  return {
+    min: { x: left, y: axis.y - radius, z: axis.z - radius },
+    max: { x: right, y: axis.y + radius, z: axis.z + radius },
   };
+}
+
+function withinReach(kernel: SolidKernel, keep: Keep, tube: Box3, standing: readonly Solid[]): Boxed[] {
   return standing
+    .filter((solid) => boxesMeet(boundsOfSolid(solid), tube, -CONTACT_MM))
     .map((solid) => keep(crop(kernel, solid, tube)))
     .filter((solid) => !solid.isEmpty())
     .map((solid) => ({ solid, box: boundsOfSolid(solid) }));
