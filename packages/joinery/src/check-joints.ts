@@ -1,4 +1,4 @@
-import { GLUE_LINE_MM, SAME_POINT_MM } from "@dryfit/geometry";
+import { CONTACT_MM, GLUE_LINE_MM, SAME_POINT_MM } from "@dryfit/geometry";
 import type { Design } from "./design.ts";
 import type { Finding } from "./finding.ts";
 import { finding, when } from "./findings.ts";
@@ -19,7 +19,7 @@ export function checkJoints(design: Design, numbers: CaseNumbers): Finding[] {
   return [
     ...checkTongue(design, numbers),
     ...checkHousing(design, numbers),
-    ...checkClearance(design),
+    ...checkClearance(design, numbers),
     ...checkStop(design, numbers),
     railStyleNote(design, numbers),
   ];
@@ -102,9 +102,11 @@ function checkHousing({ joint, sheet, cutter, units }: Design, numbers: CaseNumb
   ];
 }
 
-function checkClearance({ joint, units }: Design): Finding[] {
+function checkClearance({ joint, sheet, units }: Design, numbers: CaseNumbers): Finding[] {
   const say = (mm: number): string => formatLength(mm, units);
   const { side, end } = joint.clearance;
+  const { min, max } = sheet.thickness;
+  const loose = side + max - min;
   return [
     ...when(side > GLUE_LINE_MM, () =>
       finding(
@@ -114,6 +116,16 @@ function checkClearance({ joint, units }: Design): Finding[] {
         `${say(side)} of air on each side of a tongue; glue bridges about ${say(GLUE_LINE_MM)}.`,
         { side, most: GLUE_LINE_MM },
         "Lower it, and try it on an offcut of the same sheet.",
+      ),
+    ),
+    ...when(numbers.style === "full" && side <= GLUE_LINE_MM && loose > GLUE_LINE_MM + CONTACT_MM, () =>
+      finding(
+        "clearance_loose",
+        "warning",
+        "sheet.thickness",
+        `Full-thickness rail ends have ${say(loose)} of air on one side where the sheet is thinnest; glue bridges about ${say(GLUE_LINE_MM)}.`,
+        { side: loose, most: GLUE_LINE_MM, spread: max - min },
+        "Take joint.rails inner, whose tongues do not follow the sheet, or a more even sheet.",
       ),
     ),
     ...when(side < 0.03, () =>

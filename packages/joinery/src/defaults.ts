@@ -111,7 +111,7 @@ function tierOf(tier: NonNullable<DesignInput["tier"]>, { inside }: DesignInput,
       air: tier.bearers?.air ?? 1,
     },
     cleat: { height: tier.cleat?.height ?? 25 },
-    screw: tier.screw ?? 3.5,
+    screw: tier.screw ?? 3.2,
   };
 }
 

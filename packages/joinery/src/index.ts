@@ -1,4 +1,6 @@
 export type { Assembly, Box3, Direction, Joint, Point3, Pose } from "./assembly.ts";
+export type { CutListLine } from "./cut-list.ts";
+export { cutList, workedFaces } from "./cut-list.ts";
 export type {
   CheekRules,
   CrestRules,
@@ -14,14 +16,27 @@ export type {
   TierRules,
   Units,
 } from "./design.ts";
+export { designText } from "./design-text.ts";
+export { edgeNames } from "./edges.ts";
+export type { Explanation } from "./explain.ts";
+export { explain, explanationText } from "./explain.ts";
 export type { Finding, Severity } from "./finding.ts";
+export type { FindingCode } from "./findings.ts";
+export { findingCodes, findingMeanings } from "./findings.ts";
+export type { HardwareLine } from "./hardware.ts";
+export { hardware } from "./hardware.ts";
 export { formatLength, lengthInMm, mmPerInch, parseLength } from "./length.ts";
 export type { CaseNumbers, RailStyle, Span } from "./numbers.ts";
 export { numbersOf } from "./numbers.ts";
+export { edgesOn, panelsOf } from "./openings.ts";
 export type { Bore, Face, Feature, Opening, Part, Recess, RoundOver, Thickness } from "./part.ts";
+export { boxInCase, caseFromPanel, panelFromCase } from "./pose.ts";
+export type { Preset, PresetName } from "./presets.ts";
+export { presetNames, presets } from "./presets.ts";
 export { designJsonSchema, readDesign } from "./read-design.ts";
 export { recipe } from "./recipe.ts";
 export { slotEnd } from "./slot-end.ts";
 export { starterDesign } from "./starter.ts";
+export { areaOfPart, volumeOf, weightOf } from "./weight.ts";
 export type { FileProblem, Place, Read } from "./yaml-file.ts";
 export { readYaml } from "./yaml-file.ts";

@@ -144,7 +144,7 @@ function cleats(design: Design, numbers: CaseNumbers, tier: TierRules): Placed[]
   const length = span.max - span.min;
   const { height } = tier.cleat;
   const z = tier.height - numbers.t - height;
-  const holes = Math.max(2, Math.ceil(length / 120));
+  const holes = Math.max(2, Math.ceil(length / 100));
   const part = (side: "left" | "right"): Part =>
     sheetPart(design, {
       id: `cleat-${side}`,

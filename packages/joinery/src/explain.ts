@@ -1,0 +1,245 @@
+import type { Design } from "./design.ts";
+import { trimmed } from "./length.ts";
+import { type CaseNumbers, numbersOf } from "./numbers.ts";
+import { bearerMiddles, tierSpan } from "./tier.ts";
+
+/** How one number came about. */
+export interface Explanation {
+  /** "base.x", "rail-front.height": unique. */
+  readonly id: string;
+  readonly what: string;
+  /** With the design's names: "inside.width + 2 × joint.tongue.length". */
+  readonly names: string;
+  /** The same with figures: "540 + 2 × 6.8". */
+  readonly figures: string;
+  readonly value: number;
+  readonly unit: "mm" | "°";
+}
+
+/** Every derived number of a case, as a sum in mm that can be worked out again by hand. */
+export function explain(design: Design): readonly Explanation[] {
+  const n = numbersOf(design);
+  return [
+    ...panels(design, n),
+    ...joints(design, n),
+    ...ends(design, n),
+    ...whole(design, n),
+    ...tier(design, n),
+  ];
+}
+
+/** One line: what = names = figures = value. */
+export function explanationText({ what, names, figures, value, unit }: Explanation): string {
+  return `${what}: ${names} = ${figures} = ${trimmed(value, 4)}${unit === "°" ? "°" : ` ${unit}`}`;
+}
+
+function panels(design: Design, n: CaseNumbers): Explanation[] {
+  const g = given(design);
+  return [
+    entry("base.x", "Base blank across", sum`${g.width} + 2 × ${g.length}`, n.base.x),
+    entry("base.y", "Base blank from front to back", sum`${g.depth} + 2 × ${g.length}`, n.base.y),
+    entry("rail.length", "Rails' length", sum`${g.width} + 2 × ${g.length}`, n.rails.length),
+    entry("rail-front.height", "Front rail's height", sum`${g.front} + ${g.t}`, n.rails.front),
+    entry("rail-back.height", "Back rail's height", sum`${g.back} + ${g.t}`, n.rails.back),
+  ];
+}
+
+function joints(design: Design, n: CaseNumbers): Explanation[] {
+  const g = given(design);
+  const width = n.baseHousing.max - n.baseHousing.min;
+  const seat = n.frontHousing.max - n.frontHousing.min;
+  const ends = n.style === "inner" ? g.tongue : g.thickest;
+  return [
+    entry("rebate.depth", "Rebates' depth", sum`${g.t} − ${g.tongue}`, n.rebateDepth),
+    entry("housing.depth", "Depth of housings and grooves", sum`${g.length} + ${g.end}`, n.recessDepth),
+    entry(
+      "housing.width",
+      "Width of the base's housings and the grooves",
+      sum`${g.tongue} + 2 × ${g.side}`,
+      width,
+    ),
+    entry("rail-housing.width", "Width of the rails' housings", sum`${ends} + 2 × ${g.side}`, seat),
+    entry(
+      "housing.behind",
+      "Wood left behind housings",
+      sum`${g.thinnest} − ${g.length} − ${g.end}`,
+      n.behind,
+    ),
+    entry(
+      "groove.bottom",
+      "Groove's lower edge over the rail's bottom",
+      sum`${g.t} − ${g.tongue} − ${g.side}`,
+      n.t + n.baseHousing.min,
+    ),
+    entry(
+      "groove.top",
+      "Groove's upper edge over the rail's bottom",
+      sum`${g.t} + ${g.side}`,
+      n.t + n.baseHousing.max,
+    ),
+  ];
+}
+
+function ends(design: Design, n: CaseNumbers): Explanation[] {
+  const g = given(design);
+  const overhang = design.cheek.overhang;
+  const seat = n.style === "inner" ? g.tongue : g.thickest;
+  const e: Term = ["slot end", n.slotEnd];
+  return [
+    entry("cutter.radius", "Radius of inside corners", sum`${g.cutter} / 2`, n.r),
+    entry(
+      "slot-end",
+      "A tongue stays short of a round housing end by",
+      sum`${g.r} − √(${g.r}² − (${g.r} − ${g.side})²)`,
+      n.slotEnd,
+    ),
+    entry("tongue.short", "A rail's tongue ends before its housing by", sum`${e} + ${g.r}`, n.shortOf),
+    entry(
+      "stop.belly",
+      "Wood between the base's housing and the belly",
+      sum`${g.t} − ${g.tongue} − ${g.side}`,
+      n.t + n.baseHousing.min,
+    ),
+    entry(
+      "stop.front",
+      "Wood between the front rail's housing and the cheek's edge",
+      sum`${["cheek.overhang.front", overhang.front]} + ${g.t} − ${seat} − ${g.side}`,
+      n.frontHousing.min - n.cheek.min,
+    ),
+    entry(
+      "stop.back",
+      "Wood between the back rail's housing and the cheek's edge",
+      sum`${["cheek.overhang.back", overhang.back]} + ${g.t} − ${seat} − ${g.side}`,
+      n.cheek.max - n.backHousing.max,
+    ),
+    entry(
+      "housing.front.top",
+      "Highest end of the front rail's housing over the floor",
+      sum`${g.front} − ${g.stop}`,
+      n.highest.front,
+    ),
+    entry(
+      "housing.back.top",
+      "Highest end of the back rail's housing over the floor",
+      sum`${g.back} − ${g.stop}`,
+      n.highest.back,
+    ),
+  ];
+}
+
+function whole(design: Design, n: CaseNumbers): Explanation[] {
+  const g = given(design);
+  const { overhang, feet, crest } = design.cheek;
+  const depth: Term = ["outside depth", n.outside.depth];
+  const taller: Term = design.inside.back >= design.inside.front ? g.back : g.front;
+  const drop: Term = feet.back.drop >= feet.front.drop ? g.dropBack : g.dropFront;
+  return [
+    entry("outside.width", "Outside width", sum`${g.width} + 2 × ${g.t}`, n.outside.width),
+    entry(
+      "outside.depth",
+      "Outside depth",
+      sum`${g.depth} + 2 × ${g.t} + ${["cheek.overhang.front", overhang.front]} + ${["cheek.overhang.back", overhang.back]}`,
+      n.outside.depth,
+    ),
+    entry(
+      "outside.height",
+      "Outside height, feet included",
+      sum`${taller} + ${["cheek.crest.above", crest.above]} + ${g.t} + ${drop}`,
+      n.outside.height,
+    ),
+    entry(
+      "rake",
+      "Rake",
+      sum`atan((${g.dropBack} − ${g.dropFront}) / ${depth})`,
+      (n.rake * 180) / Math.PI,
+      "°",
+    ),
+  ];
+}
+
+function tier(design: Design, n: CaseNumbers): Explanation[] {
+  const { tier: rules, inside } = design;
+  if (rules === null || n.tierDepth === null) return [];
+  const g = given(design);
+  const slats: Term = ["tier.slats", rules.slats];
+  const air: Term = rules.swing > 0 ? ["tier.pin", rules.pin] : ["tier.clearance", rules.clearance];
+  const clearance: Term = ["tier.clearance", rules.clearance];
+  const height: Term = ["tier.height", rules.height];
+  const depth: Term = ["tier depth", n.tierDepth];
+  return [
+    entry(
+      "tier.depth",
+      "Tier from front to back",
+      sum`${slats} × ${["tier.slat", rules.slat]} + (${slats} − 1) × ${["tier.gap", rules.gap]}`,
+      n.tierDepth,
+    ),
+    entry(
+      "tier.front",
+      "Clear floor before the tier",
+      sum`${g.depth} − ${air} − ${depth}`,
+      tierSpan(design, n, rules).min,
+    ),
+    entry(
+      "slat.length",
+      "Slats' length",
+      sum`${g.width} − 2 × ${clearance}`,
+      inside.width - 2 * rules.clearance,
+    ),
+    entry("tier.under", "Clear height under the slats", sum`${height} − ${g.t}`, rules.height - n.t),
+    ...(bearerMiddles(design, rules).length > 0
+      ? [
+          entry(
+            "bearer.height",
+            "Bearers' height",
+            sum`${height} − ${g.t} − ${["tier.bearers.air", rules.bearers.air]}`,
+            rules.height - n.t - rules.bearers.air,
+          ),
+        ]
+      : []),
+  ];
+}
+
+type Term = readonly [name: string, value: number];
+
+function given(design: Design) {
+  const { inside, sheet, joint, cheek, cutter } = design;
+  const readings = sheet.readings.length > 1;
+  return {
+    width: ["inside.width", inside.width],
+    depth: ["inside.depth", inside.depth],
+    front: ["inside.front", inside.front],
+    back: ["inside.back", inside.back],
+    t: [readings ? "mean thickness" : "thickness", sheet.thickness.mean],
+    thinnest: ["thinnest reading", sheet.thickness.min],
+    thickest: ["thickest reading", sheet.thickness.max],
+    tongue: ["joint.tongue.thickness", joint.tongue.thickness],
+    length: ["joint.tongue.length", joint.tongue.length],
+    side: ["joint.clearance.side", joint.clearance.side],
+    end: ["joint.clearance.end", joint.clearance.end],
+    stop: ["joint.stop", joint.stop],
+    cutter: ["cutter", cutter],
+    r: ["cutter radius", cutter / 2],
+    dropFront: ["cheek.feet.front.drop", cheek.feet.front.drop],
+    dropBack: ["cheek.feet.back.drop", cheek.feet.back.drop],
+  } as const satisfies Readonly<Record<string, Term>>;
+}
+
+function entry(
+  id: string,
+  what: string,
+  { names, figures }: { readonly names: string; readonly figures: string },
+  value: number,
+  unit: Explanation["unit"] = "mm",
+): Explanation {
+  return { id, what, names, figures, value, unit };
+}
+
+/** A sum written twice from one template, with names and with figures, so that the two cannot differ. */
+function sum(
+  text: TemplateStringsArray,
+  ...terms: readonly Term[]
+): { readonly names: string; readonly figures: string } {
+  const write = (term: (t: Term) => string): string =>
+    text.reduce((line, part, i) => line + term(terms[i - 1]!) + part);
+  return { names: write(([name]) => name), figures: write(([, value]) => trimmed(value, 6)) };
+}
