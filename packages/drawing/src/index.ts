@@ -1,3 +1,5 @@
+export { type CaseTitle, caseDrawing } from "./case.ts";
+export { explodedDrawing } from "./exploded.ts";
 export { contrast, dark, light, type Palette } from "./palette.ts";
 export type {
   Meaning,

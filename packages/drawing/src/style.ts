@@ -26,6 +26,13 @@ export function drawingStyle(): string {
 .drawing .hidden { stroke-dasharray: 2.4 1.2; }
 .drawing .hatch { fill: none; stroke: var(--recess); stroke-width: .18; }
 .drawing .hatch.face-b { stroke: var(--faceB); }
+.drawing .solid { fill: var(--paper); stroke: var(--ink); stroke-width: .5; stroke-linejoin: round; }
+.drawing .slab-side { fill: var(--paper); stroke: none; }
+.drawing .slab-edge { fill: none; stroke: var(--ink); stroke-width: .35; stroke-linecap: round; }
+.drawing .slab-recess { fill: var(--recess); fill-opacity: .14; stroke: var(--recess); stroke-width: .25; fill-rule: evenodd; }
+.drawing .hidden-edge { fill: none; stroke: var(--ink); stroke-width: .18; stroke-dasharray: 2 1; }
+.drawing .cut-wood { stroke: var(--ink); stroke-width: .5; stroke-linejoin: round; }
+.drawing .cut-hatch { stroke: var(--ink); stroke-width: .18; }
 .drawing .bore { fill: none; stroke: var(--ink); stroke-width: .35; }
 .drawing .centre { fill: none; stroke: var(--ink); stroke-width: .18; stroke-dasharray: 2.4 .6 .5 .6; }
 .drawing .rapid { fill: none; stroke: var(--pencil); stroke-width: .13; stroke-linecap: round; stroke-dasharray: 0 .6; }
