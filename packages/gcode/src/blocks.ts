@@ -5,19 +5,33 @@ import { coordinateWord, plainWord } from "./rounding.ts";
 import type { Position } from "./toolpath.ts";
 
 /**
- * The blocks of one operation's motions. The first block and the first after each pass state every word;
- * all others only what changes.
+ * The blocks of operation `number`. The first block and the first of each pass state every word, all others only
+ * what changes; so a program can be taken up at "Block 7" or "Block 7.2", which the comments and the mode lines mark.
  */
-export function blocksOf(motions: readonly Motion[], controller: Controller): readonly Line[] {
+export function blocksOf(
+  motions: readonly Motion[],
+  number: number,
+  controller: Controller,
+): readonly Line[] {
   const lines: Line[] = [];
   let state = NOTHING_STATED;
+  let passes = 0;
   for (const motion of motions) {
     if (state.drill !== null && motion.kind !== "drill") {
       lines.push(words("G80"));
       state = { ...state, drill: null, code: null };
     }
+    if (motion.kind === "pass") {
+      passes++;
+      lines.push(
+        comment(`Block ${number}.${passes}${motion.text === "" ? "" : `: ${motion.text}`}`),
+        words(...PASS_MODES),
+      );
+      state = NOTHING_STATED;
+      continue;
+    }
     const [line, next] = block(motion, state, controller);
-    lines.push(...line);
+    lines.push(line);
     state = next;
   }
   return state.drill === null ? lines : [...lines, words("G80")];
@@ -27,6 +41,12 @@ export function blocksOf(motions: readonly Motion[], controller: Controller): re
 export function dwellWord(seconds: number, { dwellUnit }: Pick<Controller, "dwellUnit">): string {
   return dwellUnit === "s" ? plainWord("P", seconds, 3) : plainWord("P", Math.round(seconds * 1000), 0);
 }
+
+/** Stated where an operation begins; nowhere else in a program's body. */
+export const OPERATION_MODES: readonly string[] = ["G17", "G90", "G94"];
+
+/** Stated where a pass begins. */
+export const PASS_MODES: readonly string[] = ["G90", "G94"];
 
 /** What the controller remembers from the blocks so far; null: state it anew. */
 interface State {
@@ -38,15 +58,17 @@ interface State {
 
 const NOTHING_STATED: State = { code: null, at: null, feed: null, drill: null };
 
-function block(motion: Motion, state: State, controller: Controller): readonly [readonly Line[], State] {
+function block(
+  motion: Exclude<Motion, { kind: "pass" }>,
+  state: State,
+  controller: Controller,
+): readonly [Line, State] {
   switch (motion.kind) {
-    case "pass":
-      return [motion.text === "" ? [] : [comment(motion.text)], NOTHING_STATED];
     case "dwell":
-      return [[words("G4", dwellWord(motion.seconds, controller))], state];
+      return [words("G4", dwellWord(motion.seconds, controller)), state];
     case "rapid": {
       const list = [changed(state.code, "G0"), ...axisWords(state.at, motion.to, controller)];
-      return [[words(...list)], { ...state, code: "G0", at: motion.to }];
+      return [words(...list), { ...state, code: "G0", at: motion.to }];
     }
     case "line": {
       const feed = feedWord(motion.feed);
@@ -55,7 +77,7 @@ function block(motion: Motion, state: State, controller: Controller): readonly [
         ...axisWords(state.at, motion.to, controller),
         changed(state.feed, feed),
       ];
-      return [[words(...list)], { ...state, code: "G1", at: motion.to, feed }];
+      return [words(...list), { ...state, code: "G1", at: motion.to, feed }];
     }
     case "arc": {
       const code = motion.sweep > 0 ? "G3" : "G2";
@@ -65,13 +87,13 @@ function block(motion: Motion, state: State, controller: Controller): readonly [
         ...arcWords(state.at, motion, controller),
         changed(state.feed, feed),
       ];
-      return [[words(...list)], { ...state, code, at: motion.to, feed }];
+      return [words(...list), { ...state, code, at: motion.to, feed }];
     }
     case "drill": {
       const feed = feedWord(motion.feed);
       const to = { ...motion.at, z: motion.back };
       return [
-        [words(...drillWords(motion, state, feed, controller))],
+        words(...drillWords(motion, state, feed, controller)),
         { code: null, at: to, feed, drill: motion },
       ];
     }

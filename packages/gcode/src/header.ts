@@ -79,9 +79,10 @@ function checkLines({ machine, setup, tools }: ProgramJob): readonly string[] {
   ];
 }
 
+/** To the tenth of a minute while that matters. */
 function minutesText(minutes: number): string {
-  const whole = Math.max(1, Math.round(minutes));
-  return whole === 1 ? "1 minute" : `${whole} minutes`;
+  const text = minutes < 10 ? Math.max(0.1, minutes).toFixed(1).replace(/\.0$/, "") : minutes.toFixed(0);
+  return text === "1" ? "1 minute" : `${text} minutes`;
 }
 
 function capital(text: string): string {

@@ -1,5 +1,5 @@
 import type { Part } from "@dryfit/joinery";
-import { blocksOf, dwellWord } from "./blocks.ts";
+import { blocksOf, dwellWord, OPERATION_MODES } from "./blocks.ts";
 import type { Cutter } from "./cutter.ts";
 import { cutterText } from "./cutter-text.ts";
 import { comment, type Line, message, words } from "./lines.ts";
@@ -20,7 +20,7 @@ export function bodyOf(cuts: readonly OperationCut[], job: ProgramJob, safeZ: nu
       lines.push(...(mounted === null ? [] : [up]), ...mounting(tool, mounted === null, machine));
     mounted = tool;
     lines.push(comment(`Block ${k + 1}: ${titleOf(operation, parts)}`), restated(tool, controller));
-    lines.push(...blocksOf(motions, controller));
+    lines.push(...blocksOf(motions, k + 1, controller));
   });
   const stop = controller.spindleControl ? words("M5") : comment("Switch the spindle off.");
   return [...lines, comment("End"), up, stop, words(controller.programEnd)];
@@ -39,7 +39,7 @@ function modes({ workOffset, pathMode }: Controller): Line {
 
 /** Modes and speed again at every operation, so that a program can be taken up there. */
 function restated({ rpm }: Tool, { spindleControl }: Controller): Line {
-  return words("G17", "G90", "G94", ...(spindleControl ? [plainWord("S", rpm, 0), "M3"] : []));
+  return words(...OPERATION_MODES, ...(spindleControl ? [plainWord("S", rpm, 0), "M3"] : []));
 }
 
 /** Puts the cutter in, where the controller does it or waits for it, and starts it. */
