@@ -94,7 +94,7 @@ export function partOf<F extends string>(s: Segment<F>, from: Point<F>, to: Poin
 /** An arc of more than half a turn becomes equal arcs that a bulge can say. */
 function verticesOf<F extends string>(s: Segment<F>): Vertex<F>[] {
   if (s.kind === "line") return [vertex(s.from, 0)];
-  const pieces = Math.ceil(Math.abs(s.sweep) / (Math.PI + 1e-9));
+  const pieces = Math.max(1, Math.ceil(Math.abs(s.sweep) / (Math.PI + 1e-9)));
   const bulge = bulgeFromSweep(s.sweep / pieces);
   return Array.from({ length: pieces }, (_, i) => vertex(along<F>(s as Arc<F>, i / pieces), bulge));
 }
