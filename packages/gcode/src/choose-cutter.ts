@@ -1,6 +1,7 @@
+import { intersection, type Loop, offset } from "@dryfit/geometry";
 import type { Finding } from "@dryfit/joinery";
 import { type Fit, fitOf } from "./choose-fit.ts";
-import type { Cutter, CutterKind } from "./cutter.ts";
+import type { Cutter } from "./cutter.ts";
 import type { Task } from "./plan-task.ts";
 
 /** A cutter that can do a task, and the corners it leaves round. */
@@ -8,23 +9,45 @@ export interface Choice extends Fit {
   readonly cutter: Cutter;
 }
 
-/**
- * The cutters that can do the task, the best first: a drill of the hole's own diameter, then the largest.
- * Where there is none, a finding says what is in the way.
- */
+/** The cutters that can do the task, the widest first; where there is none, a finding says what is in the way. */
 export function choicesFor(
   task: Task,
   cutters: readonly Cutter[],
-  deep: number,
-  beyond: number,
+  { deep, beyond, outlines }: Around,
 ): { readonly choices: readonly Choice[]; readonly findings: readonly Finding[] } {
   const able = cutters.filter((cutter) => isFor(cutter, task));
-  const choices = able
-    .filter((cutter) => cutter.fluteLength >= deep)
-    .map((cutter): Choice => ({ cutter, ...fitOf(task.shape, cutter.diameter / 2, beyond) }))
-    .filter(({ fits }) => fits)
-    .sort((a, b) => rank(b.cutter, task) - rank(a.cutter, task) || a.cutter.number - b.cutter.number);
-  return { choices, findings: choices.length > 0 ? [] : [noneFits(task, able, deep, beyond)] };
+  const widestFirst = [...able].sort((a, b) => b.diameter - a.diameter || a.number - b.number);
+  const choices: Choice[] = [];
+  for (const cutter of widestFirst) {
+    if (cutter.fluteLength < deep) continue;
+    // Where a cutter gets in, so does every narrower one, and it leaves the same corners round.
+    const before = choices.at(-1);
+    const fit = before !== undefined && task.shape.kind !== "hole" ? before : fitAmong(task, cutter.diameter / 2, beyond, outlines);
+    if (fit.fits) choices.push({ ...fit, cutter });
+  }
+  return { choices, findings: choices.length > 0 ? [] : [noneFits(task, able, { deep, beyond, outlines })] };
+}
+
+/** What a cut must reckon with: how deep it goes, how far it runs out over an edge, and what lies around. */
+export interface Around {
+  readonly deep: number;
+  readonly beyond: number;
+  readonly outlines: readonly Loop[];
+}
+
+/** An outline's cutter must pass between its part and the neighbours. */
+function fitAmong(task: Task, radius: number, beyond: number, outlines: readonly Loop[]): Fit {
+  const fit = fitOf(task.shape, radius, beyond);
+  const { shape } = task;
+  if (!fit.fits || shape.kind !== "outside") return fit;
+  const kerf = offset([{ outer: shape.loop, holes: [] }], 2 * radius);
+  const others = outlines.filter((loop) => !isSame(loop, shape.loop)).map((outer) => ({ outer, holes: [] }));
+  return { ...fit, fits: intersection(kerf, others).length === 0 };
+}
+
+function isSame(a: Loop, b: Loop): boolean {
+  const [p, q] = [a.vertices[0]!, b.vertices[0]!];
+  return a.vertices.length === b.vertices.length && p.x === q.x && p.y === q.y;
 }
 
 /** How much wider than the hole a drill may be, mm: what a brad-point drill does anyway. From memory. */
@@ -33,19 +56,16 @@ const DRILL_MM = 0.05;
 function isFor(cutter: Cutter, task: Task): boolean {
   if (cutter.kind === "drill")
     return task.shape.kind === "hole" && Math.abs(cutter.diameter - task.shape.diameter) <= DRILL_MM;
-  return cutter.kind !== "round-over" && cutter.kind !== "v";
+  return isEndMill(cutter);
 }
 
-/** Larger is better; among equals, the kind that leaves the clean edge where it is wanted. Common practice. */
-function rank(cutter: Cutter, task: Task): number {
-  const order: readonly CutterKind[] =
-    task.depth === null
-      ? ["down-cut", "straight", "up-cut", "compression"]
-      : ["compression", "straight", "up-cut", "down-cut"];
-  return (cutter.kind === "drill" ? 1000 : cutter.diameter) + order.indexOf(cutter.kind) / 1000;
+/** Leaves a flat floor and an upright wall. */
+export function isEndMill({ kind }: Cutter): boolean {
+  return kind !== "drill" && kind !== "round-over" && kind !== "v";
 }
 
-function noneFits(task: Task, able: readonly Cutter[], deep: number, beyond: number): Finding {
+function noneFits(task: Task, able: readonly Cutter[], around: Around): Finding {
+  const { deep } = around;
   const path = task.id;
   const longEnough = able.filter((cutter) => cutter.fluteLength >= deep);
   if (able.length === 0)
@@ -69,7 +89,7 @@ function noneFits(task: Task, able: readonly Cutter[], deep: number, beyond: num
     };
   }
   const narrowest = Math.min(...longEnough.map((cutter) => cutter.diameter));
-  const widest = widestThatFits(task, narrowest, beyond);
+  const widest = widestThatFits(task, narrowest, around);
   return {
     code: "cutter_too_wide",
     severity: "error",
@@ -81,11 +101,11 @@ function noneFits(task: Task, able: readonly Cutter[], deep: number, beyond: num
 }
 
 /** The widest cutter that would do, to a tenth of a millimetre below. */
-function widestThatFits(task: Task, tooWide: number, beyond: number): number {
+function widestThatFits(task: Task, tooWide: number, { beyond, outlines }: Around): number {
   let [low, high] = [0, tooWide];
   while (high - low > 0.1) {
     const middle = (low + high) / 2;
-    if (fitOf(task.shape, middle / 2, beyond).fits) low = middle;
+    if (fitAmong(task, middle / 2, beyond, outlines).fits) low = middle;
     else high = middle;
   }
   return Math.floor(low * 10) / 10;

@@ -25,14 +25,25 @@ export interface Fit {
   readonly fits: boolean;
   /** The sharp inside corners that it leaves round. */
   readonly corners: readonly Point[];
+  /** How far past the outline an open recess must be cut beyond the cutter's radius, mm. */
+  readonly beyond: number;
 }
 
-/** What the cutter's radius makes of the shape: every place it cannot reach is a sharp corner, or it does not fit. */
+/**
+ * What the cutter's radius makes of the shape: every place it cannot reach is a sharp corner, or it does not fit.
+ * An open recess is run out by `beyond` past the radius; where its mouth is a fillet of the outline, by a radius more.
+ */
 export function fitOf(shape: Shape, radius: number, beyond: number): Fit {
   if (shape.kind === "hole") {
     const wider = shape.diameter - 2 * radius;
-    return { fits: Math.abs(wider) <= CUT_MM / 2 || wider >= LEAST_HELIX * 2 * radius, corners: [] };
+    const fits = Math.abs(wider) <= CUT_MM / 2 || wider >= LEAST_HELIX * 2 * radius;
+    return { fits, corners: [], beyond };
   }
+  const near = reachOf(shape, radius, beyond);
+  return near.fits || shape.kind !== "pocket" ? near : reachOf(shape, radius, radius + beyond);
+}
+
+function reachOf(shape: Exclude<Shape, { kind: "hole" }>, radius: number, beyond: number): Fit {
   const removed = removedBy(shape, radius, beyond);
   const reached = [
     ...offset(offset([...removed], -radius), radius),
@@ -40,11 +51,14 @@ export function fitOf(shape: Shape, radius: number, beyond: number): Fit {
   ];
   const left = difference(intersection(removed, [within(shape, radius)]), reached);
   const pieces = left.filter((piece) => offset([piece], -CUT_MM / 2).length > 0);
-  const sharp = removed.flatMap(({ outer, holes }) => [outer, ...holes].flatMap((loop) => sharpCorners(loop, radius)));
+  const sharp = removed.flatMap(({ outer, holes }) =>
+    [outer, ...holes].flatMap((loop) => sharpCorners(loop, radius)),
+  );
   const owners = pieces.map((piece) => sharp.find((corner) => holds(corner, piece)));
   return {
-    fits: owners.every((owner) => owner !== undefined),
+    fits: removed.length > 0 && owners.every((owner) => owner !== undefined),
     corners: [...new Set(owners)].flatMap((owner) => (owner === undefined ? [] : [owner.at])),
+    beyond,
   };
 }
 

@@ -38,7 +38,7 @@ export interface PinRoom {
 }
 
 /**
- * The axis with the widest pins, and its pins in waste: a pattern that is its own mirror image about the axis
+ * The axis whose pins stand widest apart, and its pins in waste: a pattern that is its own mirror image about the axis
  * and has no other symmetry, so the sheet fits on its pins as it lay, turned over about the axis, and no other way.
  * Three on the axis with unequal gaps; else one on it and a pair beside it; else two unlike pairs. Null: no room.
  */
@@ -48,15 +48,15 @@ export function turningOf(room: PinRoom): Turning | null {
     { axis: "y", at: x / 2 },
     { axis: "x", at: y / 2 },
   ];
-  const turnings = flips.flatMap((flip) => {
-    const pins = onAxis(flip, room) ?? withPair(flip, room) ?? twoPairs(flip, room);
-    return pins === null ? [] : [{ flip, pins }];
-  });
   const width = ({ pins }: Turning): number => distance(pins[0]!, pins.at(-1)!);
-  return turnings.reduce<Turning | null>(
-    (best, one) => (best === null || width(one) > width(best) ? one : best),
-    null,
-  );
+  for (const pattern of [onAxis, withPair, twoPairs]) {
+    const found = flips.flatMap((flip): Turning[] => {
+      const pins = pattern(flip, room);
+      return pins === null ? [] : [{ flip, pins }];
+    });
+    if (found.length > 0) return found.reduce((best, one) => (width(one) > width(best) ? one : best));
+  }
+  return null;
 }
 
 /** How finely places for pins are tried, mm. */

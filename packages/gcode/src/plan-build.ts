@@ -20,7 +20,7 @@ import type { Descent } from "./entry.ts";
 import type { PlanOptions } from "./plan-options.ts";
 import type { Shape, Task } from "./plan-task.ts";
 import { type Profiled as Made, profile } from "./profile-plan.ts";
-import type { Held } from "./tabs.ts";
+import { type Held, heldOutline } from "./tabs.ts";
 import type { Move, Operation } from "./toolpath.ts";
 
 /** Speeds and depths for a cut in a material: the caller knows the machine and the wood. */
@@ -43,8 +43,9 @@ export interface Bench {
 }
 
 /** The operation that does `task` with the chosen cutter, coming from `near`. */
-export function build(task: Task, { cutter, corners }: Choice, bench: Bench, near: Point): Operation {
-  const made = cut(task, cutter, bench, near);
+export function build(task: Task, choice: Choice, bench: Bench, near: Point): Operation {
+  const { cutter, corners } = choice;
+  const made = cut(task, choice, bench, near);
   return {
     id: task.id,
     kind: task.kind,
@@ -68,13 +69,14 @@ export function deepest(task: Task, bench: Bench): number {
   return task.depth ?? -bench.through;
 }
 
-function cut(task: Task, cutter: Cutter, bench: Bench, near: Point): Made {
+function cut(task: Task, { cutter, beyond }: Choice, bench: Bench, near: Point): Made {
   const { shape } = task;
   if (shape.kind === "outside") return outlineCut(task, shape, cutter, bench, near);
   if (shape.kind === "hole" && 2 * cutter.diameter > shape.diameter + CORE_MM)
     return only(bore(task, shape, cutter, bench));
   if (task.depth === null) return openingCut(task, insideOf(shape), cutter, bench, near);
-  const pocket = shape.kind === "hole" ? [region(insideOf(shape))] : removedBy(shape, cutter.diameter / 2, bench.options.runOut);
+  const pocket =
+    shape.kind === "hole" ? [region(insideOf(shape))] : removedBy(shape, cutter.diameter / 2, beyond);
   return only(cleared(pocket, task, cutter, bench, near));
 }
 
@@ -103,10 +105,7 @@ function openingCut(task: Task, loop: Loop, cutter: Cutter, bench: Bench, near: 
 }
 
 function outlineCut(task: Task, shape: Shape & { kind: "outside" }, cutter: Cutter, bench: Bench, near: Point): Made {
-  const { loop, mating, recesses } = shape;
-  const held = offset([region(loop)], cutter.diameter / 2).map(
-    (piece): Held => ({ track: segments(piece.outer), edge: "left", area: task.partArea, mating, recesses }),
-  );
+  const held = heldOutline(shape, task.partArea, cutter.diameter / 2);
   return profiles(task, held, bench.outlines, cutter, bench, near);
 }
 

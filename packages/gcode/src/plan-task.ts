@@ -42,13 +42,15 @@ export type Shape =
 
 /**
  * All that must be cut of the placed parts. Recesses and blind bores are cut from their own face, through bores
- * while face A is up; openings and outlines in the last setup, so that the sheet stays stiff until then.
+ * while face A is up; openings in the last setup, so that the sheet stays stiff until then, and outlines in the
+ * setup that `freedIn` tells for each part.
  */
 export function tasksOf(
   placed: readonly PlacedPart[],
   parts: ReadonlyMap<string, Part>,
   setupFromSheet: Readonly<Record<Face, Placement<"setup", "sheet">>>,
   last: Face,
+  freedIn: (part: Part) => Face,
 ): Task[] {
   return placed.flatMap(({ part: id, placement }) => {
     const part = parts.get(id);
@@ -70,7 +72,8 @@ export function tasksOf(
         depth: feature.kind === "opening" ? null : feature.depth,
       };
     });
-    return [...features, { ...common, ...outlineOf(part, frames[last], last) }];
+    const setup = freedIn(part);
+    return [...features, { ...common, ...outlineOf(part, frames[setup], setup) }];
   });
 }
 

@@ -36,11 +36,13 @@ export function follow(track: Track, knots: readonly Knot[], data: CuttingData):
     if (length < SAME_POINT_MM) continue;
     const slope = (to.z - from.z) / length;
     const feed = slopeFeed(slope, data);
+    const pieces = stretch(track, from.s, to.s);
     let s = 0;
-    for (const piece of stretch(track, from.s, to.s)) {
+    pieces.forEach((piece, k) => {
       s += segmentLength(piece);
-      moves.push(step(piece, slope === 0 ? to.z : from.z + slope * s, feed));
-    }
+      // The last piece ends at the knot itself: no float noise in heights.
+      moves.push(step(piece, slope === 0 || k === pieces.length - 1 ? to.z : from.z + slope * s, feed));
+    });
   }
   return moves;
 }

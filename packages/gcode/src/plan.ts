@@ -1,7 +1,9 @@
-import { inverse, type Loop, type Placement, type Point, placeCurve } from "@dryfit/geometry";
+import { areaOf, inverse, type Loop, type Placement, type Point, placeCurve } from "@dryfit/geometry";
 import type { Face, Finding, Part } from "@dryfit/joinery";
 import type { Sheet } from "@dryfit/nest";
-import { type Choice, choicesFor } from "./choose-cutter.ts";
+import { choicesFor, isEndMill } from "./choose-cutter.ts";
+import { fewestCutters } from "./choose-set.ts";
+import { secondsFor } from "./choose-time.ts";
 import type { Cutter } from "./cutter.ts";
 import { standsAfter } from "./entry.ts";
 import { setupFrames, type Turning, turningOf } from "./flip.ts";
@@ -11,6 +13,7 @@ import { type Bench, build, type DataFor, deepest } from "./plan-build.ts";
 import { PLAN_OPTIONS, type PlanOptions } from "./plan-options.ts";
 import { needsFlip, type Task, tasksOf } from "./plan-task.ts";
 import type { Flip } from "./program.ts";
+import { heldOutline, tabsFor } from "./tabs.ts";
 import type { Operation, SetupPlan } from "./toolpath.ts";
 
 export interface PlanJob {
@@ -36,7 +39,8 @@ export interface SheetPlan {
  * The sheet is turned over only where a part has something on face B. Then setup A cuts face A's recesses, bores
  * and the pin holes; setup B, found again by the pins, face B's recesses and bores; and what goes through, openings
  * and then outlines, comes last of all: until then the sheet stays whole and stiff, and no part can shift between
- * the setups. Same sheet, same plan. Errors are findings; what has one is left out of the plan.
+ * the setups. One exception: a part that no tab can hold and that has nothing on face B is cut out last in setup A,
+ * down to a skin. There the skin lies on the bed; in setup B a rebate below its edge would leave no skin to cut. Same sheet, same plan. Errors are findings; what has one is left out of the plan.
  */
 export function planSheet({ sheet, parts, cutters, machine, data, options }: PlanJob): SheetPlan {
   const chosen = { ...PLAN_OPTIONS, ...options };
@@ -54,20 +58,35 @@ export function planSheet({ sheet, parts, cutters, machine, data, options }: Pla
   const flip = turning?.flip ?? null;
   const frames = setupFrames(flip);
   const last: Face = flip === null ? "A" : "B";
-  const tasks = tasksOf(sheet.parts, byId, frames, last).filter((task) => task.setup === "A" || flip !== null);
+  const freedIn = (part: Part): Face => (needsFlip(part) || bearsTabs(part, cutters, chosen) ? last : "A");
+  const tasks = tasksOf(sheet.parts, byId, frames, last, freedIn).filter(
+    ({ setup }) => setup === "A" || flip !== null,
+  );
   const pins = turning === null ? [] : turning.pins.map((at, i) => pinTask(at, i, here[0]!, chosen));
+  const bench = (setup: Face): Bench => benchFor(frames[setup], outlines, here, machine, data, chosen);
   const setups = (flip === null ? ["A"] : ["A", "B"]) as readonly Face[];
-  const plans = setups.map((setup): SetupPlan => {
-    const bench = benchFor(frames[setup], outlines, here, machine, data, chosen);
-    const own = [...tasks, ...pins].filter((task) => task.setup === setup);
-    const assigned = own.flatMap((task): Assigned[] => {
-      const choice = choose(task, cutters, bench);
-      findings.push(...choice.findings);
-      return choice.best === null ? [] : [{ task, choice: choice.best }];
-    });
-    return { sheet: sheet.id, setup, operations: operationsOf(assigned, bench) };
+  const benches = { A: bench("A"), B: bench("B") };
+  const offers = [...tasks, ...pins].map((task) => {
+    const around = { deep: deepest(task, benches[task.setup]), beyond: chosen.runOut, outlines: benches[task.setup].outlines };
+    return { task, ...choicesFor(task, cutters, around) };
   });
-  return { setups: plans, flip, findings };
+  const assigned = fewestCutters(offers, (task, { cutter }) => secondsFor(task, cutter, benches[task.setup]));
+  const plans = setups.map((setup): SetupPlan => {
+    const own = assigned.filter(({ task }) => task.setup === setup);
+    return { sheet: sheet.id, setup, operations: operationsOf(own, benches[setup]) };
+  });
+  return { setups: plans, flip, findings: [...findings, ...offers.flatMap((offer) => offer.findings)] };
+}
+
+/** Whether tabs find room on the part's outline, whichever of the cutters goes round it. */
+function bearsTabs(part: Part, cutters: readonly Cutter[], { hold }: PlanOptions): boolean {
+  if (hold.kind === "skin") return false;
+  const radius = Math.max(...cutters.filter(isEndMill).map((cutter) => cutter.diameter)) / 2;
+  const recesses = part.features.flatMap((feature) => (feature.kind === "recess" ? [feature.region] : []));
+  const outside = { loop: part.outline, mating: part.mating, recesses };
+  return heldOutline(outside, areaOf([{ outer: part.outline, holes: [] }]), radius).every(
+    (held) => tabsFor(held, hold, radius).length > 0,
+  );
 }
 
 function operationsOf(assigned: readonly Assigned[], bench: Bench): Operation[] {
@@ -79,15 +98,6 @@ function operationsOf(assigned: readonly Assigned[], bench: Bench): Operation[] 
     at = standsAfter(operation.moves, at);
   }
   return operations;
-}
-
-function choose(
-  task: Task,
-  cutters: readonly Cutter[],
-  bench: Bench,
-): { readonly best: Choice | null; readonly findings: readonly Finding[] } {
-  const { choices, findings } = choicesFor(task, cutters, deepest(task, bench), bench.options.runOut);
-  return { best: choices[0] ?? null, findings };
 }
 
 function benchFor(

@@ -3,10 +3,13 @@ import {
   contains,
   directionAt,
   distanceTo,
+  type Loop,
+  offset,
   type Path,
   type Point,
   type Region,
   segmentLength,
+  segments,
 } from "@dryfit/geometry";
 import { type Track, trackLength } from "./plan-track.ts";
 import { LIFT_SLOPE, type Lift } from "./profile.ts";
@@ -21,6 +24,17 @@ export interface Held {
   readonly mating: readonly Path[];
   /** … and recesses, which leave a tongue or nothing at the edge. */
   readonly recesses: readonly Region[];
+}
+
+/** A part held while a cutter of this radius goes round its outline. */
+export function heldOutline(
+  { loop, mating, recesses }: { readonly loop: Loop } & Pick<Held, "mating" | "recesses">,
+  area: number,
+  radius: number,
+): Held[] {
+  return offset([{ outer: loop, holes: [] }], radius).map(
+    (axis): Held => ({ track: segments(axis.outer), edge: "left", area, mating, recesses }),
+  );
 }
 
 export interface TabShape {
