@@ -29,7 +29,8 @@ export interface Knot {
  */
 export function follow(track: Track, knots: readonly Knot[], data: CuttingData): Move[] {
   const moves: Move[] = [];
-  const bends = knots.filter((_, i) => i === 0 || i === knots.length - 1 || bendsAt(knots, i));
+  const apart = knots.filter((knot, i) => i === 0 || knot.s - knots[i - 1]!.s > SAME_POINT_MM);
+  const bends = apart.filter((_, i) => i === 0 || i === apart.length - 1 || bendsAt(apart, i));
   for (let i = 1; i < bends.length; i++) {
     const [from, to] = [bends[i - 1]!, bends[i]!];
     const length = to.s - from.s;
