@@ -34,7 +34,7 @@ export function nearest<F extends string>(curve: Curve<F>, p: Point<NoInfer<F>>)
   let best: Nearest<F> | undefined;
   let before = 0;
   for (const s of segments(curve)) {
-    const t = nearestShare(s, p);
+    const t = shareNearest(s, p);
     const candidate = along(s, t);
     const gap = distance(candidate, p);
     const length = s.kind === "line" ? distance(s.from, s.to) : s.radius * Math.abs(s.sweep);
@@ -52,10 +52,11 @@ export function nearest<F extends string>(curve: Curve<F>, p: Point<NoInfer<F>>)
 }
 
 export function nearestOn<F extends string>(s: Segment<F>, p: Point<NoInfer<F>>): Point<F> {
-  return along(s, nearestShare(s, p));
+  return along(s, shareNearest(s, p));
 }
 
-function nearestShare<F extends string>(s: Segment<F>, p: Point<NoInfer<F>>): number {
+/** How far along a segment its point nearest to `p` lies, as a share of it. */
+export function shareNearest<F extends string>(s: Segment<F>, p: Point<NoInfer<F>>): number {
   if (s.kind === "line") {
     const [dx, dy] = [s.to.x - s.from.x, s.to.y - s.from.y];
     const t = ((p.x - s.from.x) * dx + (p.y - s.from.y) * dy) / (dx * dx + dy * dy);

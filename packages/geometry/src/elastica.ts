@@ -1,153 +1,166 @@
+import { fitBiarcs, type SmoothCurve } from "./biarc.ts";
 import type { Path } from "./curve.ts";
 import { ellipticE, ellipticF } from "./elliptic.ts";
-import { fitArcs } from "./fit.ts";
-import { distance, type Point, point } from "./point.ts";
+import { cross, dot, type Point, subtract } from "./point.ts";
+import { rootBetween } from "./root.ts";
 import { polyline } from "./shapes.ts";
 
-/** A state of a bent strip, in units of 1/√(load / stiffness), from an inflection on the line of thrust. */
-export interface StripPoint {
-  /** Along the strip. */
-  readonly s: number;
-  /** Along and off the line of thrust. */
-  readonly x: number;
-  readonly y: number;
-  /** Angle turned since the inflection, and curvature. */
-  readonly turn: number;
-  readonly curvature: number;
-}
-
 /**
- * A strip bent by end forces alone, at `phi` from its inflection (π/2 is its middle, π the next inflection).
+ * The curve of a thin strip, a maker's batten, bent through three points, as arcs.
  *
- * `m` = sin²(α/2) for a strip that meets the line of thrust at the angle α. Solves θ″ + sin θ = 0.
- * Source: Timoshenko and Gere, Theory of Elastic Stability, 2.7.
- */
-export function strip(phi: number, m: number): StripPoint {
-  const k = Math.sqrt(m);
-  const rest = Math.PI / 2 - phi;
-  const s = ellipticF(Math.PI / 2, m) - ellipticF(rest, m);
-  return {
-    s,
-    x: 2 * (ellipticE(Math.PI / 2, m) - ellipticE(rest, m)) - s,
-    y: 2 * k * Math.sin(phi),
-    turn: 2 * Math.asin(k) - 2 * Math.asin(k * Math.cos(phi)),
-    curvature: 2 * k * Math.sin(phi),
-  };
-}
-
-/** A batten that may slide carries no thrust along it at its free ends: it leaves the line of thrust square. */
-const FREE = 0.5;
-
-/**
- * The curve of a thin strip bent through three points, as arcs.
+ * The strip rests on three frictionless pins, crossing each, and is free to slide: its ends carry no moment
+ * and no pull, and its length is whatever bends least. So among curves near it through the three points it
+ * has the least bending energy ∫κ² ds. Each span is a piece of the rectangular elastica with its inflection
+ * on the outer pin; at the middle pin the spans agree in direction and curvature, and the pin pushes square
+ * to the strip. For small slopes it is the natural cubic spline.
  *
- * The strip is held between frictionless pins and free to slide: its ends carry no moment and no pull, its
- * length is whatever bends least. Of all curves through the three points, near the straight ones, it has the
- * least bending energy ∫κ² ds; each span is a piece of the rectangular elastica that starts at an inflection
- * on the outer point, and the two agree in direction and curvature at the middle one. For small slopes it is
- * the natural cubic spline.
- *
- * Errors: RangeError where the points are so far from a line that no free strip rests on them.
+ * Shape: passes through `b` exactly; within ARC_FITTING_MM of the strip; arcs share their tangents.
+ * Errors: RangeError where no strip rests on the pins; ask `battenRests` first.
  */
 export function elasticaThrough<F extends string>(
   a: Point<F>,
   b: Point<NoInfer<F>>,
   c: Point<NoInfer<F>>,
 ): Path<F> {
-  const [first, second] = spans(a, b, c);
-  if (first === undefined || second === undefined) return polyline([a, c]);
-  const there = sample(first, a, b);
-  const back = sample(second, c, b).reverse();
-  const [left, right] = [fitArcs<F>(there, 0.002), fitArcs<F>(back, 0.002)];
-  return { closed: false, vertices: [...left.vertices.slice(0, -1), ...right.vertices] };
+  const spans = spansOver(a, b, c);
+  if (spans === "straight") return polyline<F>([a, c]);
+  if (spans === "slips") {
+    throw new RangeError(`a strip bent over (${a.x}, ${a.y}), (${b.x}, ${b.y}), (${c.x}, ${c.y}) slips off`);
+  }
+  const there = fitBiarcs(onSpan<F>(spans.first, a, b));
+  const back = fitBiarcs(backwards(onSpan<F>(spans.second, c, b)));
+  return { closed: false, vertices: [...there.vertices.slice(0, -1), ...back.vertices] };
 }
+
+/** Whether a free strip comes to rest on three pins, or is bent so sharply that it slides off. */
+export function battenRests<F extends string>(
+  a: Point<F>,
+  b: Point<NoInfer<F>>,
+  c: Point<NoInfer<F>>,
+): boolean {
+  return spansOver(a, b, c) !== "slips";
+}
+
+/** A strip bent by end forces alone, in units of √(stiffness / force), seen from an inflection. */
+export interface Bent {
+  /** Along the strip. */
+  readonly s: number;
+  /** Along the line of thrust, and off it. */
+  readonly x: number;
+  readonly y: number;
+  /** The strip's angle to the line of thrust, and how fast it falls. */
+  readonly angle: number;
+  readonly curvature: number;
+}
+
+/**
+ * The strip at `phi` from its inflection: 0 there, π/2 at its middle, π at the next inflection.
+ *
+ * `m` = sin²(α / 2) for a strip that leaves the line of thrust at the angle α. Solves θ″ + sin θ = 0.
+ * Source: S. P. Timoshenko and J. M. Gere, Theory of Elastic Stability, 2.7, with sin(θ / 2) = √m cos φ.
+ */
+export function bent(phi: number, m: number): Bent {
+  const k = Math.sqrt(m);
+  const rest = Math.PI / 2 - phi;
+  const s = ellipticF(Math.PI / 2, m) - ellipticF(rest, m);
+  const x = 2 * (ellipticE(Math.PI / 2, m) - ellipticE(rest, m)) - s;
+  const y = 2 * k * Math.sin(phi);
+  return { s, x, y, angle: 2 * Math.asin(k * Math.cos(phi)), curvature: y };
+}
+
+/** No pull at a free end: it leaves the line of thrust square, α = 90°. */
+const FREE = 0.5;
 
 interface Span {
   /** Where on the strip the middle pin is. */
   readonly phi: number;
-  /** mm per unit of the strip. */
-  readonly unit: number;
-  /** 1 where the strip turns left from its outer end. */
+  /** 1 where the strip turns left on its way from the outer pin. */
   readonly sense: 1 | -1;
 }
 
-function spans(a: Point, b: Point, c: Point): [Span, Span] | [] {
-  const [l1, l2] = [distance(a, b), distance(b, c)];
-  const [ux, uy, vx, vy] = [b.x - a.x, b.y - a.y, c.x - b.x, c.y - b.y];
-  const bend = Math.atan2(ux * vy - uy * vx, ux * vx + uy * vy);
-  if (Math.abs(bend) < 1e-9) return [];
-  const sense = bend > 0 ? 1 : -1;
-  const turn = Math.abs(bend);
-  const top = steepest();
-  const most = gain(top);
-  let [low, high] = [Math.max(0, turn - most), Math.min(turn, most)];
-  if (low > high) {
-    throw new RangeError(`a free strip does not rest on pins that turn it by ${turn.toFixed(3)} rad`);
-  }
-  for (let i = 0; i < 60; i++) {
-    const middle = (low + high) / 2;
-    const [p1, p2] = [phiOf(middle, top), phiOf(turn - middle, top)];
-    if (bentness(p1) / l1 < bentness(p2) / l2) low = middle;
-    else high = middle;
-  }
-  const share = (low + high) / 2;
-  const [p1, p2] = [phiOf(share, top), phiOf(turn - share, top)];
-  return [
-    { phi: p1, unit: l1 / chordOf(p1), sense },
-    { phi: p2, unit: l2 / chordOf(p2), sense: sense === 1 ? -1 : 1 },
-  ];
+/**
+ * The two spans' shapes. Each outer pin being an inflection, a span's shape hangs on one number; two
+ * conditions at the middle pin, one direction and one curvature, leave one unknown: how much of the turn
+ * between the chords the first span takes.
+ */
+function spansOver(a: Point, b: Point, c: Point): { first: Span; second: Span } | "straight" | "slips" {
+  const [there, on] = [subtract(b, a), subtract(c, b)];
+  const turn = Math.atan2(cross(there, on), dot(there, on));
+  const total = Math.abs(turn);
+  if (total <= STRAIGHT) return "straight";
+  const most = lean(SHARPEST);
+  const [low, high] = [Math.max(0, total - most), Math.min(total, most)];
+  const mismatch = (share: number): number =>
+    pinch(phiFor(share)) * Math.hypot(on.x, on.y) -
+    pinch(phiFor(total - share)) * Math.hypot(there.x, there.y);
+  if (low > high || mismatch(low) > 0 || mismatch(high) < 0) return "slips";
+  const share = rootBetween(mismatch, low, high);
+  return {
+    first: { phi: phiFor(share), sense: turn > 0 ? 1 : -1 },
+    second: { phi: phiFor(total - share), sense: turn > 0 ? -1 : 1 },
+  };
 }
 
-function chordOf(phi: number): number {
-  const { x, y } = strip(phi, FREE);
-  return Math.hypot(x, y);
+/** A turn of the chords by less, radians, is float noise. */
+const STRAIGHT = 1e-12;
+
+/** From a span's chord to the strip at the middle pin, radians. Rises with `phi`. */
+function lean(phi: number): number {
+  if (phi === 0) return 0;
+  const { x, y, angle } = bent(phi, FREE);
+  return Math.atan2(y, x) - angle;
 }
 
-/** Curvature at the pin times the span's chord. */
-function bentness(phi: number): number {
-  return chordOf(phi) * strip(phi, FREE).curvature;
+/** Curvature at the middle pin, times the span's chord. Rises with `phi` up to SHARPEST. */
+function pinch(phi: number): number {
+  const { x, y, curvature } = bent(phi, FREE);
+  return Math.hypot(x, y) * curvature;
 }
 
-/** Angle from the span's chord to the strip at the pin. */
-function gain(phi: number): number {
-  const { x, y, turn } = strip(phi, FREE);
-  return phi === 0 ? 0 : Math.atan2(y, x) - (2 * Math.asin(Math.sqrt(FREE)) - turn);
+function phiFor(leaning: number): number {
+  if (leaning <= 0) return 0;
+  return leaning >= lean(SHARPEST) ? SHARPEST : rootBetween((phi) => lean(phi) - leaning, 0, SHARPEST);
 }
 
-function phiOf(angle: number, top: number): number {
-  let [low, high] = [0, top];
-  for (let i = 0; i < 60; i++) {
-    const middle = (low + high) / 2;
-    if (gain(middle) < angle) low = middle;
-    else high = middle;
-  }
-  return (low + high) / 2;
+/** Where a span bends hardest over its pin, d((x² + y²) y²) / dφ = 0; beyond, the strip slides off. */
+const SHARPEST: number = rootBetween(
+  (phi) => {
+    const { x, y } = bent(phi, FREE);
+    const perPhi = {
+      x: Math.sin(phi) ** 2 / Math.sqrt(1 - FREE * Math.cos(phi) ** 2),
+      y: Math.SQRT2 * Math.cos(phi),
+    };
+    return x * perPhi.x * y + (x * x + 2 * y * y) * perPhi.y;
+  },
+  Math.PI / 2,
+  Math.PI,
+);
+
+/** The strip from an outer pin (u = 0) to the middle one (u = 1). */
+function onSpan<F extends string>({ phi, sense }: Span, outer: Point<F>, inner: Point<F>): SmoothCurve<F> {
+  // Falling away from its first direction a strip turns right; mirrored, left.
+  const end = bent(phi, FREE);
+  const toPin = { x: end.x, y: -sense * end.y };
+  const chord = subtract<F>(inner, outer);
+  const size = dot(toPin, toPin);
+  const [cos, sin] = [dot(chord, toPin) / size, cross(toPin, chord) / size];
+  const unit = Math.hypot(cos, sin);
+  const turned = (x: number, y: number): Point<F> => ({ x: x * cos - y * sin, y: x * sin + y * cos });
+  return (u) => {
+    const here = bent(phi * u, FREE);
+    const off = turned(here.x, -sense * here.y);
+    return {
+      point: u === 1 ? inner : { x: outer.x + off.x, y: outer.y + off.y },
+      direction: turned(Math.cos(here.angle) / unit, (-sense * Math.sin(here.angle)) / unit),
+      curvature: (sense * here.curvature) / unit,
+    };
+  };
 }
 
-/** Where a span bends its pin hardest; beyond it the strip would snap through. */
-function steepest(): number {
-  let [low, high] = [0, Math.PI];
-  for (let i = 0; i < 100; i++) {
-    const [p, q] = [low + (high - low) / 3, high - (high - low) / 3];
-    if (bentness(p) < bentness(q)) low = p;
-    else high = q;
-  }
-  return (low + high) / 2;
-}
-
-function sample<F extends string>(span: Span, outer: Point<F>, inner: Point<F>): Point<F>[] {
-  const end = strip(span.phi, FREE);
-  const chord = Math.atan2(inner.y - outer.y, inner.x - outer.x);
-  const own = Math.atan2(end.y, end.x);
-  // The strip bends away from the line of thrust on the side that y counts, so its own curve turns right.
-  const n = 2000;
-  return Array.from({ length: n + 1 }, (_, i) => {
-    if (i === 0) return outer;
-    if (i === n) return inner;
-    const p = strip((span.phi * i) / n, FREE);
-    const angle = Math.atan2(p.y, p.x) - own;
-    const r = Math.hypot(p.x, p.y) * span.unit;
-    const turned = chord - span.sense * angle;
-    return point<F>(outer.x + r * Math.cos(turned), outer.y + r * Math.sin(turned));
-  });
+/** The same curve run the other way. */
+function backwards<F extends string>(curve: SmoothCurve<F>): SmoothCurve<F> {
+  return (u) => {
+    const { point, direction, curvature } = curve(1 - u);
+    return { point, direction: { x: -direction.x, y: -direction.y }, curvature: -curvature };
+  };
 }

@@ -1,11 +1,13 @@
+export type { SmoothCurve } from "./biarc.ts";
+export { biarc, fitBiarcs } from "./biarc.ts";
 export { difference, intersection, union } from "./boolean.ts";
 export { arcFromBulge, bulgeFromSweep, sweepFromBulge } from "./bulge.ts";
 export type { Nearest, Side } from "./contains.ts";
 export { contains, distanceTo, nearest } from "./contains.ts";
 export { meetings } from "./crossing.ts";
 export type { Arc, Curve, Line, Loop, Path, Region, Segment, Vertex } from "./curve.ts";
-export { elasticaThrough } from "./elastica.ts";
-export { arcThrough, biarc, fitArcs } from "./fit.ts";
+export { battenRests, elasticaThrough } from "./elastica.ts";
+export { arcThrough, fitArcs } from "./fit.ts";
 export {
   differenceFlat,
   intersectionFlat,
