@@ -31,8 +31,11 @@ export const CUT_MM = 0.01;
 /** How far two cut faces that should meet may stand apart, or overlap, mm: each may be off by CUT_MM. */
 export const CONTACT_MM: number = 2 * CUT_MM;
 
-/** How far a foot may hang over the plane of the others, mm: four cut corners decide it. */
-export const FEET_MM: number = 4 * CUT_MM;
+/**
+ * How far a foot may hang over the table, mm: corners of feet are each off by CUT_MM at most, and a foot
+ * that is short along the floor is a lever of up to ten for the one across.
+ */
+export const FEET_MM: number = 10 * CUT_MM;
 
 /**
  * The widest glue line per side that holds, mm: 0.005 inch; at twice that a joint lost a fifth of its strength

@@ -30,7 +30,7 @@ export function footingOf(
   const lowest = corners.reduce((least, corner) => Math.min(least, dot3(corner, up)), ground);
   return {
     feet,
-    rocking: rockingOf(feet, up),
+    rocking: rockingOf(feet, centreOfMass, up),
     below: ground - lowest,
     tipMargin: tipMargin(feet, centreOfMass, up),
   };
@@ -53,12 +53,16 @@ function upwards(feet: readonly Point3[]): Point3 | null {
   return norm(widest) < SAME_POINT_MM ? null : times(widest, Math.sign(widest.z) / norm(widest));
 }
 
-/** The case stands on any three feet that no other foot reaches below; what the others then lack. */
-function rockingOf(feet: readonly Point3[], up: Point3): number {
-  const gaps = triples(feet).flatMap(([a, b, c]) => {
+/**
+ * What a foot lacks while the case stands on three others: on any three that no foot reaches below and that
+ * have the centre of mass between them, for on those alone it stays.
+ */
+function rockingOf(feet: readonly Point3[], centre: Point3, up: Point3): number {
+  const gaps = triples(feet).flatMap((three) => {
+    const [a, b, c] = three;
     const normal = cross3(minus(b, a), minus(c, a));
     const steep = dot3(normal, up);
-    if (Math.abs(steep) < SAME_POINT_MM) return [];
+    if (Math.abs(steep) < SAME_POINT_MM || tipMargin(three, centre, up) <= 0) return [];
     const over = feet.map((foot) => dot3(minus(foot, a), normal) / steep);
     return Math.min(...over) < -SAME_POINT_MM ? [] : [Math.max(...over)];
   });

@@ -32,8 +32,8 @@ describe("a case with a fault", () => {
     check(FREE, { ...STEADY, below: 2 }, [
       "error: something other than the feet reaches 2.00 mm below them.",
     ]));
-  test("lets four cut corners be as far off as cutting may be", () =>
-    check(FREE, { ...STEADY, rocking: 0.039 }, []));
+  test("lets cut corners be as far off as cutting may be", () =>
+    check(FREE, { ...STEADY, rocking: 0.099 }, []));
   test("is warned before it tips over", () =>
     check(FREE, { ...STEADY, tipMargin: -5 }, [
       "warning: the empty case's centre of mass lies 5.00 mm outside its feet.",
