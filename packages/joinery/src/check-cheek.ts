@@ -1,7 +1,6 @@
-import { boundsOf, SAME_POINT_MM } from "@dryfit/geometry";
-import { bellyOf, feetOf, foldOf } from "./cheek.ts";
+import { boundsOf, type Path, SAME_POINT_MM } from "@dryfit/geometry";
+import { bellyOf, feetOf, isSteep } from "./cheek.ts";
 import { tangentLength } from "./corner.ts";
-import { crestOf } from "./crest.ts";
 import type { Design } from "./design.ts";
 import type { Finding } from "./finding.ts";
 import { finding, when } from "./findings.ts";
@@ -13,16 +12,16 @@ import { tonguePieces } from "./rail.ts";
 const STEEPEST_DEG = 15;
 
 /** Crest, feet and rake, before the cheek is drawn. */
-export function checkCheek(design: Design, numbers: CaseNumbers): Finding[] {
+export function checkCheek(design: Design, numbers: CaseNumbers, crest: Path<"panel"> | null): Finding[] {
   return [
-    ...checkCrest(design, numbers),
+    ...checkCrest(design, numbers, crest),
     ...checkFeet(design, numbers),
     ...checkRake(design, numbers),
     ...checkRails(design, numbers),
   ];
 }
 
-function checkCrest(design: Design, numbers: CaseNumbers): Finding[] {
+function checkCrest(design: Design, numbers: CaseNumbers, crest: Path<"panel"> | null): Finding[] {
   const { inside, cheek, joint, units } = design;
   const { form, through, above } = cheek.crest;
   const say = (mm: number): string => formatLength(mm, units);
@@ -49,8 +48,7 @@ function checkCrest(design: Design, numbers: CaseNumbers): Finding[] {
       ),
     ];
   }
-  const fold = foldOf(design, numbers);
-  if (fold === "no curve") {
+  if (crest === null) {
     return [
       ...below,
       finding(
@@ -63,11 +61,11 @@ function checkCrest(design: Design, numbers: CaseNumbers): Finding[] {
       ),
     ];
   }
-  const lowest = boundsOf(crestOf(design)).min.y;
+  const lowest = boundsOf(crest).min.y;
   const least = numbers.baseHousing.max + joint.stop;
   return [
     ...below,
-    ...when(fold === "steep", () =>
+    ...when(isSteep(design, numbers, crest), () =>
       finding(
         "crest_steep",
         "error",

@@ -1,5 +1,4 @@
-import { flatten } from "@dryfit/geometry";
-import { crestOf } from "./crest.ts";
+import { flatten, type Path } from "@dryfit/geometry";
 import type { Design, TierRules } from "./design.ts";
 import type { Finding } from "./finding.ts";
 import { finding, when } from "./findings.ts";
@@ -139,12 +138,12 @@ function checkBending(design: Design, numbers: CaseNumbers, tier: TierRules): Fi
 }
 
 /** The tier and its cleats against the crest, where there is a crest. */
-export function checkTierUnderCrest(design: Design, numbers: CaseNumbers): Finding[] {
+export function checkTierUnderCrest(design: Design, numbers: CaseNumbers, crest: Path<"panel">): Finding[] {
   const { tier, units } = design;
   if (tier === null) return [];
   const say = (mm: number): string => formatLength(mm, units);
   const span = tierSpan(design, numbers, tier);
-  const lowest = lowestCrest(design, span.min, span.max);
+  const lowest = lowestCrest(crest, span.min, span.max);
   const cleatTop = tier.height - numbers.t;
   return [
     ...when(tier.height > lowest, () =>
@@ -171,8 +170,8 @@ export function checkTierUnderCrest(design: Design, numbers: CaseNumbers): Findi
 }
 
 /** The lowest place of the crest over a stretch in y. */
-function lowestCrest(design: Design, from: number, to: number): number {
-  const heights = flatten(crestOf(design)).map((v) => ({ y: v.x, z: v.y }));
+function lowestCrest(crest: Path<"panel">, from: number, to: number): number {
+  const heights = flatten(crest).map((v) => ({ y: v.x, z: v.y }));
   const at = (y: number): number => {
     const i = Math.max(
       1,

@@ -16,7 +16,6 @@ import {
 } from "@dryfit/geometry";
 import type { Pose } from "./assembly.ts";
 import { type Corner, corner, rounded, tangentLength } from "./corner.ts";
-import { crestOf } from "./crest.ts";
 import type { Design, FootRules } from "./design.ts";
 import type { CaseNumbers, Span } from "./numbers.ts";
 import type { Part, Recess } from "./part.ts";
@@ -38,7 +37,7 @@ export interface Foot {
 }
 
 /** The left cheek seen from inside, in y and z of the case. */
-export function cheekOutline(design: Design, numbers: CaseNumbers): Loop<"panel"> {
+export function cheekOutline(design: Design, numbers: CaseNumbers, crest: Path<"panel">): Loop<"panel"> {
   const { front, back } = feetOf(design, numbers);
   const belly = -numbers.t;
   const { min: y0, max: y1 } = numbers.cheek;
@@ -50,45 +49,36 @@ export function cheekOutline(design: Design, numbers: CaseNumbers): Loop<"panel"
     ...(back
       ? [at(back.belly, Math.max(rules.back.radius, numbers.r)), at(back.inner), at(back.outer)]
       : [corner(y1, belly)]),
-    ...topCorners(design, numbers),
+    ...topCorners(design, numbers, crest),
   ]);
 }
 
-function topCorners(design: Design, numbers: CaseNumbers): Corner[] {
+function topCorners(design: Design, numbers: CaseNumbers, crest: Path<"panel">): Corner[] {
   const { above } = design.cheek.crest;
   return [
     corner(numbers.cheek.max, design.inside.back + above),
-    ...crestCorners(reversed(crestOf(design)), numbers.r),
+    ...crestCorners(reversed(crest), numbers.r),
     corner(numbers.cheek.min, design.inside.front + above),
   ];
 }
 
-/** Why the crest cannot be drawn, if it cannot: no such curve, or a corner at a rail that no cutter rounds. */
-export function foldOf(design: Design, numbers: CaseNumbers): "no curve" | "steep" | null {
+/** Whether the crest leaves a rail so steeply that no cutter rounds the corner there. */
+export function isSteep(design: Design, numbers: CaseNumbers, crest: Path<"panel">): boolean {
   try {
-    const crest = crestOf(design);
-    const { min, max } = boundsOf(crest);
-    const back = crest.vertices.some((v, i) => i > 0 && v.x <= crest.vertices[i - 1]!.x);
-    if (back || min.x < -SAME_POINT_MM || max.x > design.inside.depth + SAME_POINT_MM) return "no curve";
+    return !isSimple(topOutline(design, numbers, crest));
   } catch (error) {
-    if (error instanceof RangeError) return "no curve";
+    if (error instanceof RangeError) return true;
     throw error;
   }
-  try {
-    if (isSimple(topOutline(design, numbers))) return null;
-  } catch (error) {
-    if (!(error instanceof RangeError)) throw error;
-  }
-  return "steep";
 }
 
 /** The cheek as if it had no feet and no end below. */
-function topOutline(design: Design, numbers: CaseNumbers): Loop<"panel"> {
+function topOutline(design: Design, numbers: CaseNumbers, crest: Path<"panel">): Loop<"panel"> {
   const far = -10_000;
   return rounded([
     corner(numbers.cheek.min, far),
     corner(numbers.cheek.max, far),
-    ...topCorners(design, numbers),
+    ...topCorners(design, numbers, crest),
   ]);
 }
 

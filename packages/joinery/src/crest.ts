@@ -1,13 +1,35 @@
-import { arcThrough, elasticaThrough, type Path, point, polyline } from "@dryfit/geometry";
+import {
+  arcThrough,
+  boundsOf,
+  elasticaThrough,
+  type Path,
+  point,
+  polyline,
+  SAME_POINT_MM,
+} from "@dryfit/geometry";
 import type { Design } from "./design.ts";
 
 /**
  * The cheek's upper edge between the rails' inside faces, from front to back, in y and z of the case.
  * Over the rails the crest runs level, so that they are flush with it and never proud.
- *
- * Errors: RangeError where no curve of this form goes through the three points.
+ * Null where no curve of this form goes through the three points without turning back.
  */
-export function crestOf(design: Design): Path<"panel"> {
+export function crestOf(design: Design): Path<"panel"> | null {
+  let crest: Path<"panel">;
+  try {
+    crest = curveOf(design);
+  } catch (error) {
+    // Pins so far from a line that no strip rests on them.
+    if (error instanceof RangeError) return null;
+    throw error;
+  }
+  const { min, max } = boundsOf(crest);
+  const turnsBack = crest.vertices.some((v, i) => i > 0 && v.x <= crest.vertices[i - 1]!.x);
+  const leaves = min.x < -SAME_POINT_MM || max.x > design.inside.depth + SAME_POINT_MM;
+  return turnsBack || leaves ? null : crest;
+}
+
+function curveOf(design: Design): Path<"panel"> {
   const { inside, cheek } = design;
   const { form, through, above } = cheek.crest;
   const front = point<"panel">(0, inside.front + above);

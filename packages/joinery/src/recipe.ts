@@ -8,6 +8,7 @@ import { checkOpeningShapes } from "./check-shapes.ts";
 import { checkPartsOnSheets, checkSheet } from "./check-sheet.ts";
 import { checkTier, checkTierUnderCrest } from "./check-tier.ts";
 import { cheekOutline, feetOf, housingReach, leftCheek, rightCheek } from "./cheek.ts";
+import { crestOf } from "./crest.ts";
 import type { Design } from "./design.ts";
 import { footRuns } from "./edge-runs.ts";
 import { checkEdges, withRoundOvers } from "./edges.ts";
@@ -32,16 +33,18 @@ interface Placed {
  */
 export function recipe(design: Design): Assembly {
   const numbers = numbersOf(design);
+  const crest = crestOf(design);
   const sums = [
     ...checkSheet(design),
     ...checkJoints(design, numbers),
-    ...checkCheek(design, numbers),
+    ...checkCheek(design, numbers, crest),
     ...checkTier(design, numbers),
     ...checkOpenings(design),
     ...checkEdges(design),
   ];
-  if (sums.some((f) => f.severity === "error")) return caseOf(design, numbers, [], [], sums);
-  const outline = cheekOutline(design, numbers);
+  if (crest === null || sums.some((f) => f.severity === "error"))
+    return caseOf(design, numbers, [], [], sums);
+  const outline = cheekOutline(design, numbers, crest);
   const reach = housingReach(design, numbers, outline);
   const left = leftCheek(design, numbers, outline, reach);
   const bare: Placed[] = [
@@ -64,7 +67,7 @@ export function recipe(design: Design): Assembly {
   return caseOf(design, numbers, edged, jointsOf(design, numbers, reach), [
     ...sums,
     ...checkHousings(design, numbers, outline, reach),
-    ...checkTierUnderCrest(design, numbers),
+    ...checkTierUnderCrest(design, numbers, crest),
     ...edged.flatMap(({ findings }) => findings),
     ...checkOpeningShapes(design, edged),
     ...checkPartsOnSheets(design, parts),
@@ -99,13 +102,13 @@ function withFeet(part: Part, pose: Pose, design: Design, numbers: CaseNumbers):
   return { ...part, mating: [...part.mating, ...footRuns(part, pose, design, numbers)] };
 }
 
-/** The corners on which the case stands: of both cheeks, outer and inner end of each foot. */
+/** The outer corners on which the case stands, front and back of each cheek: a foot's, or the belly's. */
 function footPoints(design: Design, numbers: CaseNumbers): Point3[] {
   const { front, back } = feetOf(design, numbers);
   const belly = -numbers.t;
   const standing = [
-    ...(front ? [front.outer, front.inner] : [{ x: numbers.cheek.min, y: belly }]),
-    ...(back ? [back.inner, back.outer] : [{ x: numbers.cheek.max, y: belly }]),
+    { y: numbers.cheek.min, z: front?.outer.y ?? belly },
+    { y: numbers.cheek.max, z: back?.outer.y ?? belly },
   ];
-  return [0, design.inside.width].flatMap((x) => standing.map((p) => ({ x, y: p.x, z: p.y })));
+  return [0, design.inside.width].flatMap((x) => standing.map((p) => ({ x, ...p })));
 }
