@@ -62,7 +62,7 @@ function rockingOf(feet: readonly Point3[], centre: Point3, up: Point3): number 
     const [a, b, c] = three;
     const normal = cross3(minus(b, a), minus(c, a));
     const steep = dot3(normal, up);
-    if (Math.abs(steep) < SAME_POINT_MM || tipMargin(three, centre, up) <= 0) return [];
+    if (Math.abs(steep) < SAME_POINT_MM || tipMargin(three, centre, up) < -SAME_POINT_MM) return [];
     const over = feet.map((foot) => dot3(minus(foot, a), normal) / steep);
     return Math.min(...over) < -SAME_POINT_MM ? [] : [Math.max(...over)];
   });
