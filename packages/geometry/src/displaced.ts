@@ -1,6 +1,6 @@
 import type { Segment } from "./curve.ts";
 import type { Point } from "./point.ts";
-import { directionAt, turnedAbout } from "./segment.ts";
+import { directionAt } from "./segment.ts";
 import { SAME_POINT_MM } from "./tolerance.ts";
 
 /**
@@ -36,7 +36,8 @@ function join(before: Segment, after: Segment, by: number): Segment[] {
   if (Math.abs(turn) < Math.PI - STRAIGHT_BACK)
     return [{ kind: "arc", from, to, centre, radius, sweep: turn }];
   // Half a turn in two quarters: round a cutter's furthest point the way round is never in doubt.
-  const middle = turnedAbout(centre, from, turn / 2);
+  const ahead = directionAt(before, 1);
+  const middle = { x: centre.x + ahead.x * radius, y: centre.y + ahead.y * radius };
   return [
     { kind: "arc", from, to: middle, centre, radius, sweep: turn / 2 },
     { kind: "arc", from: middle, to, centre, radius, sweep: turn / 2 },

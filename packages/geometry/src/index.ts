@@ -2,6 +2,8 @@ export type { SmoothCurve } from "./biarc.ts";
 export { biarc, fitBiarcs } from "./biarc.ts";
 export { difference, intersection, union } from "./boolean.ts";
 export { arcFromBulge, bulgeFromSweep, sweepFromBulge } from "./bulge.ts";
+export type { Chains } from "./chain.ts";
+export { chainLoose } from "./chain.ts";
 export type { Nearest, Side } from "./contains.ts";
 export { contains, distanceTo, nearest } from "./contains.ts";
 export { meetings } from "./crossing.ts";

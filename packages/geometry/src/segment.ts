@@ -18,12 +18,14 @@ export function segments<F extends string>(curve: Curve<F>): Segment<F>[] {
   return found;
 }
 
+/** A bend of less is a line: its centre would lie so far off that float noise outgrew the bend. */
+const STRAIGHT_MM: number = SAME_POINT_MM / 10;
+
 export function segment<F extends string>(from: Point<F>, to: Point<NoInfer<F>>, bulge: number): Segment<F> {
-  const [start, end]: Point<F>[] = [
-    { x: from.x, y: from.y },
-    { x: to.x, y: to.y },
-  ] as const;
-  return bulge === 0 ? { kind: "line", from: start!, to: end! } : arcFromBulge(start!, end!, bulge);
+  const start: Point<F> = { x: from.x, y: from.y };
+  const end: Point<F> = { x: to.x, y: to.y };
+  const rise = (Math.abs(bulge) * distance(start, end)) / 2;
+  return rise <= STRAIGHT_MM ? { kind: "line", from: start, to: end } : arcFromBulge(start, end, bulge);
 }
 
 /** A loop of segments that follow each other; the last ends where the first starts. */
@@ -55,7 +57,13 @@ export function along<F extends string>(s: Segment<F>, t: number): Point<F> {
   if (s.kind === "line") {
     return { x: s.from.x + (s.to.x - s.from.x) * t, y: s.from.y + (s.to.y - s.from.y) * t };
   }
-  return turnedAbout(s.centre, s.from, s.sweep * t);
+  if (Math.abs(s.sweep) > Math.PI) return turnedAbout(s.centre, s.from, s.sweep * t);
+  // Measured from the chord, a flat arc keeps its digits, however far its centre.
+  const size = Math.sin((s.sweep * t) / 2) / Math.sin(s.sweep / 2);
+  const turn = (s.sweep * (t - 1)) / 2;
+  const [cos, sin] = [size * Math.cos(turn), size * Math.sin(turn)];
+  const [x, y] = [s.to.x - s.from.x, s.to.y - s.from.y];
+  return { x: s.from.x + x * cos - y * sin, y: s.from.y + x * sin + y * cos };
 }
 
 /** The unit direction of travel a share `t` of the way along a segment. */
