@@ -89,7 +89,7 @@ function checkHousing({ joint, sheet, cutter, units }: Design, numbers: CaseNumb
         `Make the tongue ${say(Math.floor(10 * (deepest - joint.clearance.end)) / 10)} long or shorter.`,
       ),
     ),
-    ...when(numbers.behind < BEHIND_MM, () =>
+    ...when(numbers.recessDepth <= deepest + SAME_POINT_MM && numbers.behind < BEHIND_MM, () =>
       finding(
         "housing_wall_thin",
         "warning",

@@ -60,6 +60,7 @@ function thicknessOf(readings: readonly number[]): Thickness {
 
 /** A tongue takes about half the thickness, and a housing for it no more than half. */
 function jointOf({ joint }: DesignInput, { min, mean }: Thickness): JointRules {
+  const side = joint?.clearance?.side ?? 0.1;
   const end = joint?.clearance?.end ?? 0.4;
   const thickness = joint?.tongue?.thickness ?? Math.max(3, Math.floor(mean) / 2);
   const length =
@@ -67,8 +68,8 @@ function jointOf({ joint }: DesignInput, { min, mean }: Thickness): JointRules {
   return {
     rails: joint?.rails ?? "fewest-flips",
     tongue: { thickness, length },
-    clearance: { side: joint?.clearance?.side ?? 0.1, end },
-    stop: joint?.stop ?? 6,
+    clearance: { side, end },
+    stop: joint?.stop ?? Math.min(6, Math.floor(2 * (mean - thickness - side)) / 2),
     piece: joint?.piece ?? 10,
   };
 }

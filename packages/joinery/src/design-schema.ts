@@ -29,7 +29,7 @@ export function designSchema(units: Units): z.ZodType<DesignInput, unknown> {
     .max(50, "50 readings at most");
   const thickness = z.union(
     [length(3, 40), readings],
-    "a length from 3 to 40 mm, or a list of caliper readings",
+    `${lengthWords(3, 40, units)}, or a list of caliper readings`,
   );
   const pair = z.tuple([length(50, 5000), length(50, 5000)], "two lengths: [x, y]");
   const rectangle = z.tuple(
@@ -159,8 +159,7 @@ export function designSchema(units: Units): z.ZodType<DesignInput, unknown> {
 /** A length within limits: a number in `units`, or text with a unit of its own. The limits are mm. */
 function lengthIn(units: Units) {
   return (least: number, most: number) => {
-    const example = units === "mm" ? "540, 12.7 mm or 1/2 in" : "21 1/4, 1/2 in or 12mm";
-    const limits = `a length from ${formatLength(least, units)} to ${formatLength(most, units)}, such as ${example}`;
+    const limits = lengthWords(least, most, units);
     return z.union([z.number(), z.string()], limits).transform((value, ctx): number => {
       const mm = lengthInMm(value, units);
       if (mm !== null && mm >= least - 1e-9 && mm <= most + 1e-9) return mm;
@@ -168,6 +167,11 @@ function lengthIn(units: Units) {
       return z.NEVER;
     });
   };
+}
+
+function lengthWords(least: number, most: number, units: Units): string {
+  const example = units === "mm" ? "540, 12.7 mm or 1/2 in" : "21 1/4, 1/2 in or 12mm";
+  return `a length from ${formatLength(least, units)} to ${formatLength(most, units)}, such as ${example}`;
 }
 
 type Issues = z.core.ParsePayload["issues"];

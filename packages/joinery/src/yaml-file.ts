@@ -84,7 +84,9 @@ export function readYaml<T>(text: string, file: string, schema: z.ZodType<T>): R
   }
   const result = schema.safeParse(raw);
   if (!result.success) {
-    const problems = result.error.issues.flatMap((issue) => problemsOf(issue, doc, schema, at, raw));
+    const problems = result.error.issues
+      .flatMap(unfolded)
+      .flatMap((issue) => problemsOf(issue, doc, schema, at, raw));
     return { ok: false, problems: problems.sort((a, b) => a.line - b.line || a.column - b.column) };
   }
   return { ok: true, value: result.data, place: (path) => at(offsetOf(doc, keysOf(path))) };
@@ -100,6 +102,16 @@ export function pathOfKeys(keys: Keys): string {
 }
 
 type Issue = z.core.$ZodIssue;
+
+/** Of a choice, the branch that was meant: the one whose issues all lie inside the value, if there is one. */
+function unfolded(issue: Issue): Issue[] {
+  if (issue.code !== "invalid_union") return [issue];
+  const meant = issue.errors.find((branch) =>
+    branch.every((inner) => inner.path.length > 0 || inner.code === "unrecognized_keys"),
+  );
+  if (meant === undefined || meant.length === 0) return [issue];
+  return meant.flatMap((inner) => unfolded({ ...inner, path: [...issue.path, ...inner.path] } as Issue));
+}
 
 function problemsOf(
   issue: Issue,

@@ -26,7 +26,21 @@ describe("lengths as people write them", () => {
 });
 
 describe("what is no length", () => {
-  for (const text of ["", "  ", "abc", "mm", "1/0 in", "1/2/3", "12 furlong", "12,7", "1e3", "NaN", "1 2", "0x10", "∞"]) {
+  for (const text of [
+    "",
+    "  ",
+    "abc",
+    "mm",
+    "1/0 in",
+    "1/2/3",
+    "12 furlong",
+    "12,7",
+    "1e3",
+    "NaN",
+    "1 2",
+    "0x10",
+    "∞",
+  ]) {
     test(JSON.stringify(text), () => check(text, null));
   }
   test("numbers that are none", () => {

@@ -1,7 +1,7 @@
 import { boundsOf, contains, distanceTo } from "@dryfit/geometry";
 import { describe, expect, test } from "vitest";
-import type { Part, Recess } from "../src/part.ts";
 import { numbersOf, recipe, slotEnd } from "../src/index.ts";
+import type { Part, Recess } from "../src/part.ts";
 import { sample } from "./designs.ts";
 
 // Derived: the arithmetic of the case's inputs, W 540, D 336, Hf 46, Hb 122, t 14.8, k 7, l 6.8, c 0.1, g 0.4.
