@@ -1,4 +1,12 @@
+export { areaBound, dualFeasibleBound } from "./bounds.ts";
+export { type BinBox, type BinType, type BoxBins, packBoxBins } from "./boxBins.ts";
+export { type Budget, stepBudget, timeBudget } from "./budget.ts";
 export { checkLayout, regionOfPart } from "./check.ts";
 export type { Layout, NestJob, NestRules, PlacedPart, Sheet, Stock } from "./layout.ts";
 export { nest } from "./nest.ts";
+export { type Bin, type ItemType, type Obstacle, type Problem, problemOf } from "./problem.ts";
+export type { Polygon, Ring } from "./ring.ts";
+export { packSheets, type SheetKind, type SheetsResult } from "./sheets.ts";
+export { packBoxStrip, type StripBox } from "./skyline.ts";
+export { packStrip, type StripResult } from "./strip.ts";
 export type { Turn } from "./turns.ts";

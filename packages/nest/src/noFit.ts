@@ -42,16 +42,21 @@ export function noFit(a: readonly Convex[], b: readonly Convex[], gap: number, r
   for (const p of a) for (const q of b) sums.push(minkowski(p, q));
   const box = boundsOf(sums, gap);
   const [w, h] = [box[2] - box[0], box[3] - box[1]];
-  // Square cells would waste rows on long thin pairs.
-  const cols = Math.max(4, Math.min(2 * resolution, Math.round(resolution * Math.sqrt(w / h))));
-  const rows = Math.max(4, Math.min(2 * resolution, Math.round(resolution * Math.sqrt(h / w))));
+  const [cols, rows] = gridFor(sums.length, w, h, resolution);
   const grid = { x0: box[0], y0: box[1], dx: w / cols, dy: h / rows, cols, rows };
   const sumEdges = new Int32Array(sums.length + 1);
   const edges = edgesOf(sums, sumEdges);
   const kind = new Uint8Array(cols * rows);
-  const { starts, list } = sortIntoCells(grid, sums, sumEdges, edges, gap, kind);
-  const depth = depthField(grid, kind, starts, list, sumEdges, edges, gap);
-  settleInside(grid, kind, depth);
+  const { starts, list } =
+    sums.length === 1
+      ? { starts: Int32Array.of(0, 1), list: Int32Array.of(0) }
+      : sortIntoCells(grid, sums, sumEdges, edges, gap, kind);
+  let depth = new Float32Array(0);
+  if (sums.length === 1) kind.fill(EDGE);
+  else {
+    depth = depthField(grid, kind, starts, list, sumEdges, edges, gap);
+    settleInside(grid, kind, depth);
+  }
   return {
     gap,
     x0: box[0],
@@ -68,6 +73,14 @@ export function noFit(a: readonly Convex[], b: readonly Convex[], gap: number, r
     sumEdges,
     edges,
   };
+}
+
+/** Columns and rows of nearly square cells; a single convex sum answers exactly everywhere and needs no grid. */
+function gridFor(sums: number, w: number, h: number, resolution: number): [number, number] {
+  if (sums === 1) return [1, 1];
+  const fit = (share: number): number =>
+    Math.max(4, Math.min(2 * resolution, Math.round(resolution * Math.sqrt(share))));
+  return [fit(w / h), fit(h / w)];
 }
 
 /** How deep B at x, y (relative to A) is in A; 0 where they are apart or touch. */
@@ -358,19 +371,24 @@ function sweep(
   seedDepth: Float32Array,
   sense: 1 | -1,
 ): void {
+  const { dx, dy } = grid;
   const [nx, ny] = [grid.cols + 1, grid.rows + 1];
   const total = nx * ny;
   for (let k = 0; k < total; k++) {
     const at = sense > 0 ? k : total - 1 - k;
-    const [row, col] = [Math.floor(at / nx), at % nx];
-    for (let dr = -1; dr <= 1; dr++)
-      for (let dc = -1; dc <= 1; dc++) {
-        const [r, c] = [row + dr, col + dc];
-        if (r < 0 || c < 0 || r >= ny || c >= nx) continue;
+    if (seed[at] === at) continue;
+    const row = (at / nx) | 0;
+    const col = at - row * nx;
+    const [r0, r1] = [row > 0 ? row - 1 : 0, row + 1 < ny ? row + 1 : row];
+    const [c0, c1] = [col > 0 ? col - 1 : 0, col + 1 < nx ? col + 1 : col];
+    for (let r = r0; r <= r1; r++)
+      for (let c = c0; c <= c1; c++) {
         const from = seed[r * nx + c]!;
-        if (from < 0) continue;
-        const away = Math.hypot(((from % nx) - col) * grid.dx, (Math.floor(from / nx) - row) * grid.dy);
-        const d = away + seedDepth[from]!;
+        if (from < 0 || from === seed[at]) continue;
+        const fromRow = (from / nx) | 0;
+        const u = (from - fromRow * nx - col) * dx;
+        const v = (fromRow - row) * dy;
+        const d = Math.sqrt(u * u + v * v) + seedDepth[from]!;
         if (d < depth[at]!) {
           depth[at] = d;
           seed[at] = from;

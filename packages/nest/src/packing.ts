@@ -1,4 +1,5 @@
-import type { Problem } from "./problem.ts";
+import { type Field, fieldOf } from "./field.ts";
+import { depthOf, type Problem } from "./problem.ts";
 
 /**
  * Items on their way: where each lies, overlaps allowed, and how much each pair weighs.
@@ -11,12 +12,19 @@ export interface Packing {
   readonly x: Float64Array;
   readonly y: Float64Array;
   readonly bin: Int32Array;
-  /** Room left to right; a strip's end moves. */
+  /** Sheets in use. */
+  active: readonly number[];
+  /** Where each sheet's room ends; a strip's end moves, and so does an offcut's edge. */
   readonly right: Float64Array;
-  /** Depth of overlap per pair, n a row, both halves filled; last column: obstacles. */
+  readonly top: Float64Array;
+  /** Depth of overlap times masses per pair, n a row, both halves filled; last column: obstacles. */
   readonly overlap: Float64Array;
   /** Weight per pair, likewise. */
   readonly weight: Float64Array;
+  /** Of each item, relative to the mean: large items are the harder to move, so their overlaps count more. */
+  readonly mass: Float64Array;
+  /** Filled and read within one move. */
+  readonly field: Field;
   /** Positions looked at so far: the search's own clock. */
   steps: number;
 }
@@ -33,43 +41,17 @@ export function packingOf(problem: Problem): Packing {
     x: new Float64Array(n),
     y: new Float64Array(n),
     bin: new Int32Array(n),
+    active: problem.bins.map((_, k) => k),
     right: Float64Array.from(problem.bins, (bin) => bin.x1),
+    top: Float64Array.from(problem.bins, (bin) => bin.y1),
     overlap: new Float64Array(n * (n + 1)),
     weight: new Float64Array(n * (n + 1)).fill(1),
+    mass: massesOf(problem),
+    field: fieldOf(n + Math.max(...problem.obstaclesOf.map((list) => list.length))),
     steps: 0,
   };
   for (let i = 0; i < n; i++) packing.shape[i] = problem.shapesOf[problem.items[i]!]![0]!;
   return packing;
-}
-
-/**
- * Weighted depth of item i, were it shape s at x, y in this bin, over all other items.
- * Stops at `limit`: what is no better is of no interest.
- */
-export function weigh(
-  p: Packing,
-  i: number,
-  s: number,
-  x: number,
-  y: number,
-  bin: number,
-  limit: number,
-): number {
-  p.steps++;
-  const { n, problem, weight, shape } = p;
-  const row = i * (n + 1);
-  let sum = 0;
-  for (let j = 0; j < n; j++) {
-    if (j === i || p.bin[j] !== bin) continue;
-    const depth = problem.depth(shape[j]!, s, x - p.x[j]!, y - p.y[j]!);
-    if (depth > 0) {
-      sum += depth * weight[row + j]!;
-      if (sum >= limit) return sum;
-    }
-  }
-  for (const obstacle of problem.obstaclesOf[bin]!)
-    sum += problem.depth(obstacle, s, x, y) * weight[row + n]!;
-  return sum;
 }
 
 /** Lays item i down and brings its overlaps up to date. */
@@ -88,14 +70,23 @@ export function refresh(p: Packing, i: number): void {
   for (let j = 0; j < n; j++) {
     if (j === i) continue;
     let depth = 0;
-    if (p.bin[j] === bin) depth = problem.depth(shape[j]!, s, x - p.x[j]!, y - p.y[j]!);
-    if (depth <= contact) depth = 0;
+    if (p.bin[j] === bin) depth = depthOf(problem, shape[j]!, s, x - p.x[j]!, y - p.y[j]!);
+    depth = depth <= contact ? 0 : depth * p.mass[i]! * p.mass[j]!;
     overlap[i * (n + 1) + j] = depth;
     overlap[j * (n + 1) + i] = depth;
   }
   let depth = 0;
-  for (const obstacle of problem.obstaclesOf[bin]!) depth += problem.depth(obstacle, s, x, y);
-  overlap[i * (n + 1) + n] = depth <= contact ? 0 : depth;
+  for (const obstacle of problem.obstaclesOf[bin]!) depth += depthOf(problem, obstacle, s, x, y);
+  overlap[i * (n + 1) + n] = depth <= contact ? 0 : depth * p.mass[i]!;
+}
+
+/** How much an item's size counts: (area / mean area) to this power, per item of a pair. */
+const MASS_POWER = 0.375;
+
+function massesOf(problem: Problem): Float64Array {
+  const areas = problem.items.map((type) => problem.shapes[problem.shapesOf[type]![0]!]!.area);
+  const mean = areas.reduce((sum, area) => sum + area, 0) / areas.length;
+  return Float64Array.from(areas, (area) => (area / mean) ** MASS_POWER);
 }
 
 /** Weighted overlap of one item as it lies. */
@@ -128,6 +119,7 @@ export interface Snapshot {
   readonly y: Float64Array;
   readonly bin: Int32Array;
   readonly right: Float64Array;
+  readonly top: Float64Array;
 }
 
 export function snapshot(p: Packing): Snapshot {
@@ -137,6 +129,7 @@ export function snapshot(p: Packing): Snapshot {
     y: p.y.slice(),
     bin: p.bin.slice(),
     right: p.right.slice(),
+    top: p.top.slice(),
   };
 }
 
@@ -146,5 +139,6 @@ export function restore(p: Packing, s: Snapshot): void {
   p.y.set(s.y);
   p.bin.set(s.bin);
   p.right.set(s.right);
+  p.top.set(s.top);
   for (let i = 0; i < p.n; i++) refresh(p, i);
 }

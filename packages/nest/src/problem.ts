@@ -45,8 +45,9 @@ export interface Problem {
   /** Per sheet: shape numbers of its obstacles, which stand at the origin. */
   readonly obstaclesOf: readonly (readonly number[])[];
   readonly bins: readonly Bin[];
-  /** How deep `moving` lies in `standing`, by offset of their origins. */
-  depth(standing: number, moving: number, dx: number, dy: number): number;
+  /** The no-fit table for `moving` about `standing`, by offset of their origins times `sign`. */
+  table(standing: number, moving: number): NoFit;
+  sign(standing: number, moving: number): number;
   /** Longest side of anything, for what is relative. */
   readonly extent: number;
 }
@@ -86,22 +87,22 @@ export function problemOf({ types, items, bins, gap }: ProblemSettings): Problem
     shapesOf,
     obstaclesOf,
     bins,
-    depth: depths(shapes, firstObstacle, gapTo),
+    ...tablesOf(shapes, firstObstacle, gapTo),
     extent: Math.max(...shapes.map((s) => Math.max(s.x1 - s.x0, s.y1 - s.y0))),
   };
 }
 
 /** The table for each pair of shapes, shared with the swapped and the half-turned pair. */
-function depths(
+function tablesOf(
   shapes: readonly Shape[],
   firstObstacle: number,
   gapTo: (shape: number) => number,
-): Problem["depth"] {
+): Pick<Problem, "table" | "sign"> {
   const n = shapes.length;
   const tables: (NoFit | undefined)[] = new Array(n * n);
   const signs = new Int8Array(n * n);
   const opposite = shapes.map((shape) => halfTurned(shapes, shape));
-  const resolution = firstObstacle <= 40 ? 64 : firstObstacle <= 120 ? 40 : 24;
+  const resolution = firstObstacle <= 40 ? 48 : firstObstacle <= 120 ? 32 : 24;
   const make = (standing: number, moving: number): NoFit => {
     const [s, m] = [shapes[standing]!, shapes[moving]!];
     const gap = standing >= firstObstacle ? gapTo(standing) : gapTo(moving);
@@ -119,11 +120,17 @@ function depths(
     }
     return table;
   };
-  return (standing, moving, dx, dy) => {
-    const at = standing * n + moving;
-    const table = tables[at] ?? make(standing, moving);
-    return signs[at]! > 0 ? depthAt(table, dx, dy) : depthAt(table, -dx, -dy);
+  return {
+    table: (standing, moving) => tables[standing * n + moving] ?? make(standing, moving),
+    sign: (standing, moving) => signs[standing * n + moving]!,
   };
+}
+
+/** How deep `moving` lies in `standing`, its origin dx, dy away; 0 where they are apart or touch. */
+export function depthOf(problem: Problem, standing: number, moving: number, dx: number, dy: number): number {
+  const table = problem.table(standing, moving);
+  const sign = problem.sign(standing, moving);
+  return depthAt(table, sign * dx, sign * dy);
 }
 
 /** The shape that is this one turned by exactly half a turn about the same origin; −1 where there is none. */

@@ -1,4 +1,5 @@
-import { lay, type Packing, weigh, weighedItem } from "./packing.ts";
+import { gather, weighIn } from "./field.ts";
+import { lay, type Packing, weighedItem } from "./packing.ts";
 import type { Rng } from "./rng.ts";
 
 /** How many places are tried for an item. */
@@ -26,15 +27,12 @@ interface Seat {
  */
 export function reseat(p: Packing, i: number, effort: Effort, rng: Rng): number {
   const before = weighedItem(p, i);
-  const shapes = p.problem.shapesOf[p.problem.items[i]!]!;
   const best: Seat[] = [];
   keep(best, { shape: p.shape[i]!, x: p.x[i]!, y: p.y[i]!, bin: p.bin[i]!, weight: before }, effort.refined);
-  for (let k = 0; k < effort.nearby; k++) {
-    const s = shapes.length > 1 && rng() < 0.5 ? shapes[Math.floor(rng() * shapes.length)]! : p.shape[i]!;
-    tryNear(p, i, s, best, effort.refined, rng);
+  for (const s of p.problem.shapesOf[p.problem.items[i]!]!) {
+    tryNear(p, i, s, s === p.shape[i] ? effort.nearby : effort.nearby / 4, best, effort.refined, rng);
   }
-  for (let k = 0; k < effort.anywhere; k++)
-    tryAnywhere(p, i, shapes[Math.floor(rng() * shapes.length)]!, best, effort.refined, rng);
+  tryAnywhere(p, i, effort.anywhere, best, effort.refined, rng);
   const shape = p.problem.shapes[p.shape[i]!]!;
   const size = Math.min(shape.x1 - shape.x0, shape.y1 - shape.y0);
   for (const seat of best) descend(p, i, seat, size * 0.1, size * 0.002, rng);
@@ -45,47 +43,79 @@ export function reseat(p: Packing, i: number, effort: Effort, rng: Rng): number 
   return winner.weight - before;
 }
 
-/** The box in which a shape's origin may lie, as x0, y0, x1, y1; x1 < x0 where it does not fit. */
-export function roomFor(p: Packing, s: number, bin: number): [number, number, number, number] {
+/** x0, y0, x1, y1. */
+type Room = readonly [number, number, number, number];
+
+/** The box in which a shape's origin may lie; x1 < x0 or y1 < y0 where it does not fit. */
+export function roomFor(p: Packing, s: number, bin: number): Room {
   const shape = p.problem.shapes[s]!;
   const b = p.problem.bins[bin]!;
-  return [b.x0 - shape.x0, b.y0 - shape.y0, p.right[bin]! - shape.x1, b.y1 - shape.y1];
+  return [b.x0 - shape.x0, b.y0 - shape.y0, p.right[bin]! - shape.x1, p.top[bin]! - shape.y1];
 }
 
-function tryAnywhere(p: Packing, i: number, s: number, best: Seat[], most: number, rng: Rng): void {
-  const bin = p.problem.bins.length === 1 ? 0 : Math.floor(rng() * p.problem.bins.length);
-  const [x0, y0, x1, y1] = roomFor(p, s, bin);
-  if (x1 < x0 || y1 < y0) return;
-  consider(p, i, s, x0 + rng() * (x1 - x0), y0 + rng() * (y1 - y0), bin, best, most);
+function tryAnywhere(p: Packing, i: number, count: number, best: Seat[], most: number, rng: Rng): void {
+  const shapes = p.problem.shapesOf[p.problem.items[i]!]!;
+  const bins = p.active.length;
+  // One field serves several samples.
+  const batches = Math.min(count, bins === 1 ? shapes.length : 2 * shapes.length);
+  const first = Math.floor(rng() * shapes.length);
+  for (let b = 0; b < batches; b++) {
+    const s = shapes[(first + b) % shapes.length]!;
+    const bin = bins === 1 ? p.active[0]! : p.active[Math.floor(rng() * bins)]!;
+    const room = roomFor(p, s, bin);
+    if (room[2] < room[0] || room[3] < room[1]) continue;
+    sample(p, i, s, bin, room, Math.ceil(count / batches), best, most, rng);
+  }
 }
 
-function tryNear(p: Packing, i: number, s: number, best: Seat[], most: number, rng: Rng): void {
-  const bin = p.bin[i]!;
-  const [x0, y0, x1, y1] = roomFor(p, s, bin);
-  if (x1 < x0 || y1 < y0) return;
-  const [from, to] = [p.problem.shapes[p.shape[i]!]!, p.problem.shapes[s]!];
-  // Around the middle of its box, so that a turned shape stays in place.
-  const cx = p.x[i]! + (from.x0 + from.x1 - to.x0 - to.x1) / 2;
-  const cy = p.y[i]! + (from.y0 + from.y1 - to.y0 - to.y1) / 2;
-  const reach = 0.5 * Math.min(from.x1 - from.x0, from.y1 - from.y0);
-  const x = clamp(cx + (2 * rng() - 1) * reach, x0, x1);
-  const y = clamp(cy + (2 * rng() - 1) * reach, y0, y1);
-  consider(p, i, s, x, y, bin, best, most);
-}
-
-function consider(
+/** Around the middle of the item's box, so that a turned shape stays in place. */
+function tryNear(
   p: Packing,
   i: number,
   s: number,
-  x: number,
-  y: number,
-  bin: number,
+  count: number,
   best: Seat[],
   most: number,
+  rng: Rng,
 ): void {
-  const limit = best.length < most ? Infinity : best[best.length - 1]!.weight;
-  const weight = weigh(p, i, s, x, y, bin, limit);
-  if (weight < limit) keep(best, { shape: s, x, y, bin, weight }, most);
+  const bin = p.bin[i]!;
+  const room = roomFor(p, s, bin);
+  if (room[2] < room[0] || room[3] < room[1]) return;
+  const [from, to] = [p.problem.shapes[p.shape[i]!]!, p.problem.shapes[s]!];
+  const cx = p.x[i]! + (from.x0 + from.x1 - to.x0 - to.x1) / 2;
+  const cy = p.y[i]! + (from.y0 + from.y1 - to.y0 - to.y1) / 2;
+  const reach = 0.5 * Math.min(from.x1 - from.x0, from.y1 - from.y0);
+  const near: Room = [
+    clamp(cx - reach, room[0], room[2]),
+    clamp(cy - reach, room[1], room[3]),
+    clamp(cx + reach, room[0], room[2]),
+    clamp(cy + reach, room[1], room[3]),
+  ];
+  sample(p, i, s, bin, near, count, best, most, rng);
+}
+
+function sample(
+  p: Packing,
+  i: number,
+  s: number,
+  bin: number,
+  room: Room,
+  count: number,
+  best: Seat[],
+  most: number,
+  rng: Rng,
+): void {
+  const { field } = p;
+  gather(field, p, i, s, bin, room);
+  const [w, h] = [room[2] - room[0], room[3] - room[1]];
+  for (let k = 0; k < count; k++) {
+    const x = room[0] + rng() * w;
+    const y = room[1] + rng() * h;
+    const limit = best.length < most ? Infinity : best[best.length - 1]!.weight;
+    const weight = weighIn(field, x, y, limit);
+    if (weight < limit) keep(best, { shape: s, x, y, bin, weight }, most);
+  }
+  p.steps += count;
 }
 
 /** The list stays sorted and short. */
@@ -98,7 +128,14 @@ function keep(best: Seat[], seat: Seat, most: number): void {
 
 /** Steps along one of four lines at a time; longer after a success, shorter after none. */
 function descend(p: Packing, i: number, seat: Seat, step: number, least: number, rng: Rng): void {
-  const [x0, y0, x1, y1] = roomFor(p, seat.shape, seat.bin);
+  const room = roomFor(p, seat.shape, seat.bin);
+  const reach = 6 * step;
+  const x0 = Math.max(room[0], seat.x - reach);
+  const y0 = Math.max(room[1], seat.y - reach);
+  const x1 = Math.min(room[2], seat.x + reach);
+  const y1 = Math.min(room[3], seat.y + reach);
+  const { field } = p;
+  gather(field, p, i, seat.shape, seat.bin, [x0, y0, x1, y1]);
   let [sx, sy] = [step, step];
   while ((sx > least || sy > least) && seat.weight > 0) {
     const line = Math.floor(rng() * 4);
@@ -108,7 +145,8 @@ function descend(p: Packing, i: number, seat: Seat, step: number, least: number,
     for (let sense = 1; sense >= -1; sense -= 2) {
       const x = clamp(seat.x + sense * dx, x0, x1);
       const y = clamp(seat.y + sense * dy, y0, y1);
-      const weight = weigh(p, i, seat.shape, x, y, seat.bin, seat.weight);
+      const weight = weighIn(field, x, y, seat.weight);
+      p.steps++;
       if (weight < seat.weight) {
         [seat.x, seat.y, seat.weight] = [x, y, weight];
         moved = true;
@@ -122,5 +160,5 @@ function descend(p: Packing, i: number, seat: Seat, step: number, least: number,
 }
 
 function clamp(v: number, low: number, high: number): number {
-  return v < low ? low : v > high ? high : v;
+  return Math.max(low, Math.min(high, v));
 }

@@ -33,3 +33,8 @@ export function shuffle<T>(list: T[] | Int32Array, rng: Rng): void {
     (list as T[])[j] = kept as T;
   }
 }
+
+/** Normally distributed about 0 with deviation 1. Source: G. E. P. Box, M. E. Muller 1958. */
+export function normal(rng: Rng): number {
+  return Math.sqrt(-2 * Math.log(1 - rng())) * Math.cos(2 * Math.PI * rng());
+}

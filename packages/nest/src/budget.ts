@@ -1,0 +1,31 @@
+/**
+ * What a search may spend. Told from outside, because the search itself has no clock: a budget of steps gives the
+ * same layout on every machine, one of seconds gives the best that this machine can do in them.
+ */
+export interface Budget {
+  /** Share used after this many steps; from 1 on the search stops and returns its best. */
+  spent(steps: number): number;
+}
+
+export function stepBudget(most: number): Budget {
+  return { spent: (steps) => steps / most };
+}
+
+/** `now` in seconds, from any start; `interrupted` ends the search early with the best layout so far. */
+export function timeBudget(
+  seconds: number,
+  now: () => number,
+  interrupted: () => boolean = () => false,
+): Budget {
+  const start = now();
+  // A clock is dear next to a step: it is read once in a while.
+  let [share, next] = [0, 0];
+  return {
+    spent: (steps) => {
+      if (steps < next && share < 1) return share;
+      next = steps + 500;
+      share = interrupted() ? 1 : (now() - start) / seconds;
+      return share;
+    },
+  };
+}

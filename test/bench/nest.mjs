@@ -1,0 +1,66 @@
+// Lays out the nesting instances of a folder and prints how near the published bests they come.
+//   npm run -s bench:nest -- --data DIR --seconds 10 --threads 2 --seed 1 --out DIR2 [--only name,name]
+import { mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { parseArgs } from "node:util";
+import { Worker } from "node:worker_threads";
+import { register } from "tsx/esm/api";
+
+register();
+const { costOf } = await import("./nest-solve.ts");
+const { report, summary } = await import("./nest-report.ts");
+
+const { values } = parseArgs({
+  options: {
+    data: { type: "string", default: "test/data/nesting" },
+    seconds: { type: "string", default: "10" },
+    threads: { type: "string", default: "2" },
+    seed: { type: "string", default: "1" },
+    out: { type: "string", default: "out/nesting" },
+    only: { type: "string", default: "" },
+  },
+});
+const [seconds, threads, seed] = [Number(values.seconds), Number(values.threads), Number(values.seed)];
+if (!(seconds > 0) || !(threads >= 1) || !Number.isInteger(threads) || !Number.isInteger(seed)) {
+  process.stderr.write("--seconds takes a number above 0, --threads and --seed whole numbers\n");
+  process.exit(2);
+}
+const only = values.only.split(",").filter(Boolean);
+const files = readdirSync(values.data)
+  .filter((name) => name.endsWith(".json"))
+  .filter((name) => only.length === 0 || only.some((part) => name.startsWith(part)))
+  .sort();
+mkdirSync(values.out, { recursive: true });
+
+const workers = await Promise.all(
+  Array.from({ length: threads }, () => {
+    const worker = new Worker(new URL("./nest-worker.mjs", import.meta.url));
+    return new Promise((ready, failed) => {
+      worker.once("message", () => ready(worker));
+      worker.once("error", failed);
+    });
+  }),
+);
+const reports = [];
+for (const name of files) {
+  const file = join(values.data, name);
+  const instance = JSON.parse(readFileSync(file, "utf8"));
+  const found = await Promise.all(
+    workers.map((worker, k) => ask(worker, { file, seconds, seed: seed + 1000 * k })),
+  );
+  const best = found.reduce((a, b) => (costOf(instance, b) < costOf(instance, a) ? b : a));
+  const result = { instance: instance.name, seconds, threads, sheets: best.sheets };
+  writeFileSync(join(values.out, name), `${JSON.stringify(result)}\n`);
+  reports.push(report(instance, best));
+  process.stdout.write(`${reports.at(-1).line}\n`);
+}
+process.stdout.write(`${summary(reports)}\n`);
+await Promise.all(workers.map((worker) => worker.terminate()));
+
+function ask(worker, task) {
+  return new Promise((done, failed) => {
+    worker.once("message", done);
+    worker.once("error", failed);
+    worker.postMessage(task);
+  });
+}
