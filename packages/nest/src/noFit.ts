@@ -51,7 +51,7 @@ export function noFit(a: readonly Convex[], b: readonly Convex[], gap: number, r
     sums.length === 1
       ? { starts: Int32Array.of(0, 1), list: Int32Array.of(0) }
       : sortIntoCells(grid, sums, sumEdges, edges, gap, kind);
-  let depth = new Float32Array(0);
+  let depth: Float32Array = new Float32Array(0);
   if (sums.length === 1) kind.fill(EDGE);
   else {
     depth = depthField(grid, kind, starts, list, sumEdges, edges, gap);
