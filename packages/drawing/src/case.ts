@@ -1,10 +1,10 @@
 import type { Assembly, Box3, Joint, Part, Point3 } from "@dryfit/joinery";
 import { cutPatterns, outsideView, sectionView } from "./case-view.ts";
-import { acrossDimension, arrowhead, upDimension } from "./dimension.ts";
+import { acrossDimension, upDimension } from "./dimension.ts";
 import { length, lettering, PLAIN, SMALL } from "./lettering.ts";
 import { type OnPaper, spot, toPaper, type View } from "./outline.ts";
 import type { Verdict } from "./picture.ts";
-import { boxInCase, boxOfCase, type Eye, fromAbove, fromFront, fromRight, poseOf, seen } from "./standing.ts";
+import { boxOfCase, type Eye, fromAbove, fromFront, fromRight, seen } from "./standing.ts";
 import { drawingStyle } from "./style.ts";
 import { el, escaped, group, type Markup } from "./svg.ts";
 import { TITLE_WIDTH, titleBlock, titleBlockHeight } from "./title-block.ts";
@@ -151,7 +151,7 @@ function frontTop(assembly: Assembly): number {
 function floorLine(assembly: Assembly, view: View): Markup {
   const sorted = [...assembly.feet].sort((a, b) => a.y - b.y);
   const [first, last] = [sorted[0], sorted.at(-1)];
-  if (!first || !last || first.y === last.y) return "";
+  if (!first || !last || first.y === last.y || Math.abs(assembly.rake) < LEVEL) return "";
   const slope = (last.z - first.z) / (last.y - first.y);
   const beyond = 6 / view.scale;
   const on = (y: number) => toPaper(view, { x: y, y: first.z + slope * (y - first.y) });
@@ -165,12 +165,13 @@ function floorLine(assembly: Assembly, view: View): Markup {
   );
 }
 
+/** A rake below this is written 0.0°: the case is level. */
+const LEVEL = (0.05 * Math.PI) / 180;
+
 /** Through the middle: base, rails and tier cut, the left cheek behind. */
 function middleSection(assembly: Assembly, box: Box3, view: View, prefix: string): Markup {
   const { width, depth, front, back } = assembly.inside;
   const at = (y: number, z: number) => toPaper(view, { x: y, y: z });
-  const base = assembly.parts.find((part) => part.panel === "base");
-  const under = base ? boxInCase(base, poseOf(assembly, base)).min.z : 0;
   return group(
     "section",
     head(view, fromRight, box, "Section through the middle"),
@@ -178,19 +179,6 @@ function middleSection(assembly: Assembly, box: Box3, view: View, prefix: string
     upDimension(at(box.min.y, 0), at(box.min.y, front), front, { away: -9 }),
     upDimension(at(box.max.y, 0), at(box.max.y, back), back, { away: 9 }),
     acrossDimension(at(0, box.min.z), at(depth, box.min.z), depth, { away: 8 }),
-    ...(base ? [thicknessMark(at(depth / 2, 0), at(depth / 2, under), -under)] : []),
-  );
-}
-
-/** A thin panel's thickness: two arrows from outside, the figure beside. */
-function thicknessMark(over: OnPaper, under: OnPaper, mm: number): Markup {
-  return group(
-    "dimension",
-    el("path", { d: `M${spot({ x: over.x, y: over.y - 9 })}V${over.y.toFixed(3)}` }),
-    el("path", { d: `M${spot({ x: under.x, y: under.y + 7 })}V${under.y.toFixed(3)}` }),
-    arrowhead(over, { x: 0, y: 1 }),
-    arrowhead(under, { x: 0, y: -1 }),
-    lettering(under.x + 2, under.y + 5.5, length(mm)),
   );
 }
 
@@ -253,8 +241,14 @@ function jointDetail(assembly: Assembly, prefix: string, room: { min: OnPaper; m
       sectionView(assembly, fromFront, view, assembly.inside.depth / 2, prefix),
     ),
     el("rect", { class: "frame thin", x: left, y: topEdge, ...window }),
-    upDimension(at(max.x, min.z), at(max.x, max.z), max.z - min.z, { away: 10 }),
-    acrossDimension(at(min.x, max.z), at(max.x, max.z), max.x - min.x, { away: -12 }),
+    upDimension(at(max.x, min.z), at(max.x, max.z), max.z - min.z, {
+      away: 10,
+      text: length(max.z - min.z, 2),
+    }),
+    acrossDimension(at(min.x, max.z), at(max.x, max.z), max.x - min.x, {
+      away: -12,
+      text: length(max.x - min.x, 2),
+    }),
     ...words.map((line, i) => lettering(left + window.width + 6, topEdge + 6 + i * 6, line, { size: PLAIN })),
   );
 }

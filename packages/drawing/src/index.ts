@@ -1,3 +1,5 @@
+export type { BuildSheetData, CaseEntry, JointEntry, ProgramEntry, SheetEntry } from "./build-data.ts";
+export { buildSheetHtml } from "./build-sheet.ts";
 export { type CaseTitle, caseDrawing } from "./case.ts";
 export { explodedDrawing } from "./exploded.ts";
 export { contrast, dark, light, type Palette } from "./palette.ts";

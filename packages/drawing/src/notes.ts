@@ -8,6 +8,8 @@ export interface Note {
   /** Other ways to set the same words, tried where the first does not find a clear spot. */
   readonly otherwise?: readonly (readonly string[])[];
   readonly size: number;
+  /** Where the words would best stay: the part they name. */
+  readonly home?: PaperBox;
   /** The first line is a name, written bold. */
   readonly named?: boolean;
   /** Written upwards, a quarter turn counter-clockwise. */
@@ -39,15 +41,7 @@ export function placeNotes(
 ): readonly PlacedNote[] {
   const boxes = [...taken];
   return notes.map((note) => {
-    const settings = [note.lines, ...(note.otherwise ?? [])].map((lines) => ({ ...note, lines }));
-    const tries = settings.flatMap((set, i) =>
-      candidates(set).map((middle) => ({
-        set,
-        middle,
-        cost: costOf(set, middle, boxes, strokes, within) + i * OTHERWISE_COST,
-      })),
-    );
-    const { set, middle } = tries.reduce((a, b) => (b.cost < a.cost ? b : a));
+    const { set, middle } = bestSpot(note, boxes, strokes, within);
     const box = boxOf(set, middle);
     boxes.push(box);
     return { ...set, middle, leader: !holds(box, note.at) };
@@ -76,41 +70,72 @@ export const LINE_STEP = 1.25;
 const AIR = 0.8;
 
 /** What it costs to cross one line, in mm of distance that one would rather go. */
-const CROSSING_COST = 6;
+const CROSSING_COST = 12;
+
+/** What it costs to leave home. */
+const AWAY_COST = 20;
 
 /** What it costs to set the words another way, in the same measure. */
 const OTHERWISE_COST = 3;
 
 const OVERLAP_COST = 1e4;
 
-function candidates(note: Note): readonly OnPaper[] {
-  const { max, min } = boxOf(note, { x: 0, y: 0 });
+interface Spot {
+  readonly set: Note;
+  readonly middle: OnPaper;
+  /** What the spot costs by its distance alone; what it meets can only make it dearer. */
+  readonly least: number;
+}
+
+/** The cheapest spot, looked for from the least distance on, until no spot that is left can be cheaper. */
+function bestSpot(
+  note: Note,
+  boxes: readonly PaperBox[],
+  strokes: readonly Stroke[],
+  within: PaperBox,
+): Spot {
+  const settings = [note.lines, ...(note.otherwise ?? [])].map((lines) => ({ ...note, lines }));
+  const spots = settings
+    .flatMap((set, i) => candidates(set, i * OTHERWISE_COST))
+    .sort((a, b) => a.least - b.least);
+  let best = { spot: spots[0]!, cost: Number.POSITIVE_INFINITY };
+  for (const spot of spots) {
+    if (spot.least >= best.cost) break;
+    const cost = spot.least + penaltyOf(boxOf(spot.set, spot.middle), boxes, strokes, within);
+    if (cost < best.cost) best = { spot, cost };
+  }
+  return best.spot;
+}
+
+function candidates(set: Note, dearer: number): readonly Spot[] {
+  const { max, min } = boxOf(set, { x: 0, y: 0 });
   const reach = { x: (max.x - min.x) / 2, y: (max.y - min.y) / 2 };
   const rings = [1, 2, 3, 4, 5, 6, 8, 10].flatMap((ring) =>
     Array.from({ length: 16 }, (_, i) => {
       const angle = (i * Math.PI) / 8;
       return {
-        x: note.at.x + Math.cos(angle) * (ring * 3 + reach.x),
-        y: note.at.y + Math.sin(angle) * (ring * 3 + reach.y),
+        x: set.at.x + Math.cos(angle) * (ring * 3 + reach.x),
+        y: set.at.y + Math.sin(angle) * (ring * 3 + reach.y),
       };
     }),
   );
-  return [note.at, ...rings];
+  return [set.at, ...rings].map((middle) => {
+    const box = boxOf(set, middle);
+    const strays = set.home && !(holds(set.home, box.min) && holds(set.home, box.max)) ? AWAY_COST : 0;
+    return { set, middle, least: Math.hypot(middle.x - set.at.x, middle.y - set.at.y) + strays + dearer };
+  });
 }
 
-function costOf(
-  note: Note,
-  middle: OnPaper,
+function penaltyOf(
+  box: PaperBox,
   boxes: readonly PaperBox[],
   strokes: readonly Stroke[],
   within: PaperBox,
 ): number {
-  const box = boxOf(note, middle);
   const outside = holds(within, box.min) && holds(within, box.max) ? 0 : 1;
   const overlaps = boxes.filter((other) => boxesMeet(box, other)).length;
   const crossings = strokes.filter((stroke) => strokeMeets(stroke, box)).length;
-  const away = Math.hypot(middle.x - note.at.x, middle.y - note.at.y);
-  return away + Math.min(crossings, 8) * CROSSING_COST + (overlaps + outside) * OVERLAP_COST;
+  return Math.min(crossings, 8) * CROSSING_COST + (overlaps + outside) * OVERLAP_COST;
 }
 
 function holds(box: PaperBox, p: OnPaper): boolean {

@@ -1,4 +1,5 @@
 import {
+  boundsOf,
   type Curve,
   contains,
   flatten,
@@ -54,7 +55,7 @@ export function sheetView(
     .flatMap((program) => program.tabs)
     .map((tab) => ({ ...tab, at: liesAt(lies, tab.at) }));
   const notes = notesOf(wood, view, face);
-  const placed = placeNotes(notes, [], strokesFor(wood, view), room);
+  const placed = placeNotes(notes, [], strokesFor(wood, edge, view), room);
   return el(
     "g",
     { class: `face face-${face.toLowerCase()}-up` },
@@ -306,11 +307,19 @@ function partNote(part: DrawnPart, view: View, up: Face): Note {
       [part.id, measure],
       [[part.id, measure, remark].filter(Boolean).join("  ")],
       [`${part.id}  ${measure}`],
+      [part.id],
     ],
+    home: homeOf(part, view),
     size,
     named: true,
     turned: part.labelTurned,
   };
+}
+
+function homeOf({ outline }: DrawnPart, view: View): PaperBox {
+  const { min, max } = boundsOf(outline);
+  const [low, high] = [toPaper(view, min), toPaper(view, max)];
+  return { min: { x: low.x, y: high.y }, max: { x: high.x, y: low.y } };
 }
 
 /** One note for all bores of a kind in a part: "4 × Ø3.2, 8 deep". */
@@ -330,8 +339,9 @@ function boreNotes(wood: Wood, view: View): readonly Note[] {
 }
 
 /** The lines that words should not stand on. */
-function strokesFor(wood: Wood, view: View): readonly Stroke[] {
+function strokesFor(wood: Wood, edge: readonly Loop[], view: View): readonly Stroke[] {
   const curves: readonly Curve[] = [
+    ...edge,
     ...wood.parts.map((part) => part.outline),
     ...wood.openings,
     ...wood.recesses.flatMap(({ region }) => [region.outer, ...region.holes]),

@@ -8,7 +8,7 @@ export function drawingStyle(): string {
   return `
 .drawing { ${paletteCss(light)} background: var(--paper); color: var(--ink); font-family: system-ui, -apple-system, "Segoe UI", Roboto, "Helvetica Neue", Arial, sans-serif; font-variant-numeric: tabular-nums; }
 @media (prefers-color-scheme: dark) { .drawing { ${paletteCss(dark)} } }
-@media print { .drawing { ${paletteCss(light)} } }
+@media print { .drawing { ${paletteCss({ ...light, paper: "#FFFFFF" })} } }
 .drawing .paper { fill: var(--paper); }
 .drawing text { fill: var(--ink); stroke: none; }
 .drawing .border { fill: none; stroke: var(--ink); stroke-width: .7; }
