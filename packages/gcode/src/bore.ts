@@ -30,7 +30,13 @@ export function boreMoves(
 export const LEAST_HELIX = 0.15;
 
 /** Deeper than three diameters it pecks, to clear the chips. */
-function plunged(at: Point, { top, bottom, most }: Descent, diameter: number, safe: number, data: CuttingData): Move[] {
+function plunged(
+  at: Point,
+  { top, bottom, most }: Descent,
+  diameter: number,
+  safe: number,
+  data: CuttingData,
+): Move[] {
   const deep = top - bottom > PECK_BEYOND * diameter;
   return [
     { kind: "rapid", to: { x: at.x, y: at.y, z: safe } },

@@ -22,7 +22,10 @@ export function choicesFor(
     if (cutter.fluteLength < deep) continue;
     // Where a cutter gets in, so does every narrower one, and it leaves the same corners round.
     const before = choices.at(-1);
-    const fit = before !== undefined && task.shape.kind !== "hole" ? before : fitAmong(task, cutter.diameter / 2, beyond, outlines);
+    const fit =
+      before !== undefined && task.shape.kind !== "hole"
+        ? before
+        : fitAmong(task, cutter.diameter / 2, beyond, outlines);
     if (fit.fits) choices.push({ ...fit, cutter });
   }
   return { choices, findings: choices.length > 0 ? [] : [noneFits(task, able, { deep, beyond, outlines })] };

@@ -29,14 +29,18 @@ export function fewestCutters(
     let cost = 0;
     const assigned: Assigned[] = [];
     for (const { task, priced } of open) {
-      const able = priced.filter(({ choice }) => numbers.includes(choice.cutter.number) && inSet(choice.cutter.number));
+      const able = priced.filter(
+        ({ choice }) => numbers.includes(choice.cutter.number) && inSet(choice.cutter.number),
+      );
       if (able.length === 0) break;
       const cheapest = able.reduce((a, b) => (b.cost < a.cost ? b : a));
       cost += cheapest.cost;
       assigned.push({ task, choice: cheapest.choice });
     }
     if (assigned.length < open.length) continue;
-    cost += CHANGE_SECONDS * new Set(assigned.map(({ task, choice }) => `${task.setup}${choice.cutter.number}`)).size;
+    cost +=
+      CHANGE_SECONDS *
+      new Set(assigned.map(({ task, choice }) => `${task.setup}${choice.cutter.number}`)).size;
     if (best === null || cost < best.cost - 1e-6) best = { cost, assigned };
   }
   return best?.assigned ?? [];

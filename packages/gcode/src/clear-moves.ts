@@ -78,7 +78,10 @@ function levelled(root: Ring, cut: ClearingCut, near: Point): Move[] {
   const cross = (track: Track, z: number): void => {
     const spot = spotOn(track, pen);
     const reached = pen.z === z && spot.distance <= 2 * cut.radius;
-    if (!reached || !straightWithin(root.within, pen, spot.point)) return enter(track, z);
+    if (!reached || !straightWithin(root.within, pen, spot.point)) {
+      enter(track, z);
+      return;
+    }
     if (spot.distance > 0) add(line({ x: spot.point.x, y: spot.point.y, z }, cut.slot));
     const level = [
       { s: 0, z },

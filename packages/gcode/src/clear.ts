@@ -55,7 +55,11 @@ export function straightWithin(region: Region, a: Point, b: Point): boolean {
 
 function turned(one: Ring, direction: PlanOptions["direction"]): Ring {
   if (direction === "climb") return one;
-  return { ...one, tracks: one.tracks.map(turnedRound), children: one.children.map((c) => turned(c, direction)) };
+  return {
+    ...one,
+    tracks: one.tracks.map(turnedRound),
+    children: one.children.map((c) => turned(c, direction)),
+  };
 }
 
 /** How much neighbouring swaths overlap at least, mm: more than all tolerances of the tracks together. */

@@ -1,4 +1,13 @@
-import { contains, distance, distanceTo, type Loop, type Placement, type Point, placement, type Region } from "@dryfit/geometry";
+import {
+  contains,
+  distance,
+  distanceTo,
+  type Loop,
+  type Placement,
+  type Point,
+  placement,
+  type Region,
+} from "@dryfit/geometry";
 import type { Face } from "@dryfit/joinery";
 import type { Stock } from "@dryfit/nest";
 import type { Flip } from "./program.ts";
@@ -85,7 +94,10 @@ function withPair(flip: Flip, room: PinRoom): Point<"sheet">[] | null {
     for (const pair of pairs) {
       const gap = Math.abs(pair.way - way);
       if (gap >= 2 * room.differ && gap > (best?.gap ?? 0)) {
-        best = { gap, pins: [spot(flip, way, 0), spot(flip, pair.way, -pair.aside), spot(flip, pair.way, pair.aside)] };
+        best = {
+          gap,
+          pins: [spot(flip, way, 0), spot(flip, pair.way, -pair.aside), spot(flip, pair.way, pair.aside)],
+        };
       }
     }
   }
@@ -99,7 +111,8 @@ function twoPairs(flip: Flip, room: PinRoom): Point<"sheet">[] | null {
   for (const a of pairs)
     for (const b of pairs) {
       const gap = b.way - a.way;
-      if (gap < 2 * room.differ || Math.abs(a.aside - b.aside) < room.differ || gap <= (best?.gap ?? 0)) continue;
+      if (gap < 2 * room.differ || Math.abs(a.aside - b.aside) < room.differ || gap <= (best?.gap ?? 0))
+        continue;
       const both = [a, b].flatMap((p) => [spot(flip, p.way, -p.aside), spot(flip, p.way, p.aside)]);
       best = { gap, pins: both };
     }
@@ -135,9 +148,10 @@ function spot({ axis, at }: Flip, way: number, aside: number): Point<"sheet"> {
 function isFree(p: Point<"sheet">, { stock, outlines, air, edge }: PinRoom): boolean {
   if (stock.outline !== null) {
     if (contains(stock.outline, p) !== "inside") return false;
-    if ([stock.outline.outer, ...stock.outline.holes].some((loop) => distanceTo(loop, p) < edge)) return false;
+    if ([stock.outline.outer, ...stock.outline.holes].some((loop) => distanceTo(loop, p) < edge))
+      return false;
   }
-  const clear = ({ outer }: Region<"sheet">): boolean => contains(outer, p) === "outside" && distanceTo(outer, p) >= air;
+  const clear = ({ outer }: Region<"sheet">): boolean =>
+    contains(outer, p) === "outside" && distanceTo(outer, p) >= air;
   return [...outlines.map((outer) => ({ outer, holes: [] })), ...stock.keepOuts].every(clear);
 }
-

@@ -90,7 +90,11 @@ function cleared(pocket: readonly Region[], task: Task, cutter: Cutter, bench: B
   const [slot, side] = [dataFor(task, cutter, bench, "slot"), dataFor(task, cutter, bench, "clearing")];
   const radius = cutter.diameter / 2;
   const plan = clearing(pocket, radius, side.stepover, bench.options.direction);
-  return clearingMoves(plan, { descent: descentOf(task, bench, slot), safe: bench.safe, radius, slot, side }, near);
+  return clearingMoves(
+    plan,
+    { descent: descentOf(task, bench, slot), safe: bench.safe, radius, slot, side },
+    near,
+  );
 }
 
 /** A small opening falls to chips; in a large one a slug is left, held by tabs where there is room for them. */
@@ -104,7 +108,13 @@ function openingCut(task: Task, loop: Loop, cutter: Cutter, bench: Bench, near: 
   return profiles(task, held, [...bench.outlines, loop], cutter, bench, near);
 }
 
-function outlineCut(task: Task, shape: Shape & { kind: "outside" }, cutter: Cutter, bench: Bench, near: Point): Made {
+function outlineCut(
+  task: Task,
+  shape: Shape & { kind: "outside" },
+  cutter: Cutter,
+  bench: Bench,
+  near: Point,
+): Made {
   const held = heldOutline(shape, task.partArea, cutter.diameter / 2);
   return profiles(task, held, bench.outlines, cutter, bench, near);
 }

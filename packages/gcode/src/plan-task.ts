@@ -54,12 +54,17 @@ export function tasksOf(
 ): Task[] {
   return placed.flatMap(({ part: id, placement }) => {
     const part = parts.get(id);
-    if (part === undefined) throw new RangeError(`the sheet holds a part "${id}" that is not among the parts`);
+    if (part === undefined)
+      throw new RangeError(`the sheet holds a part "${id}" that is not among the parts`);
     const frames = {
       A: compose(setupFromSheet.A, placement),
       B: compose(setupFromSheet.B, placement),
     };
-    const common = { part: id, material: part.material, partArea: areaOf([{ outer: part.outline, holes: [] }]) };
+    const common = {
+      part: id,
+      material: part.material,
+      partArea: areaOf([{ outer: part.outline, holes: [] }]),
+    };
     const features = part.features.map((feature): Task => {
       const setup = setupOf(feature, last);
       return {

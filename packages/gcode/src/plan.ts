@@ -67,7 +67,11 @@ export function planSheet({ sheet, parts, cutters, machine, data, options }: Pla
   const setups = (flip === null ? ["A"] : ["A", "B"]) as readonly Face[];
   const benches = { A: bench("A"), B: bench("B") };
   const offers = [...tasks, ...pins].map((task) => {
-    const around = { deep: deepest(task, benches[task.setup]), beyond: chosen.runOut, outlines: benches[task.setup].outlines };
+    const around = {
+      deep: deepest(task, benches[task.setup]),
+      beyond: chosen.runOut,
+      outlines: benches[task.setup].outlines,
+    };
     return { task, ...choicesFor(task, cutters, around) };
   });
   const assigned = fewestCutters(offers, (task, { cutter }) => secondsFor(task, cutter, benches[task.setup]));

@@ -1,4 +1,12 @@
-import { distance, distanceTo, type Loop, nearest, pathOf, type Point, segmentLength } from "@dryfit/geometry";
+import {
+  distance,
+  distanceTo,
+  type Loop,
+  nearest,
+  type Point,
+  pathOf,
+  segmentLength,
+} from "@dryfit/geometry";
 import type { CuttingData } from "./cutter.ts";
 import { type Descent, winding } from "./entry.ts";
 import type { Bench } from "./plan-build.ts";
@@ -28,8 +36,7 @@ export function profile(
 ): Profiled {
   const { hold, direction, rampAngle } = bench.options;
   const below = bench.underside - bench.through;
-  const tabs =
-    hold.kind === "tabs" ? tabsFor(held, { ...hold, height: hold.height + below }, radius) : [];
+  const tabs = hold.kind === "tabs" ? tabsFor(held, { ...hold, height: hold.height + below }, radius) : [];
   const skin = hold.kind === "skin" ? hold.height : tabs.length === 0 && held.area > 0 ? LAST_SKIN_MM : null;
   const bottom = skin === null ? bench.through : bench.underside + skin;
   const descent: Descent = { top: bench.top, bottom, most: data.depthPerPass, rampAngle };

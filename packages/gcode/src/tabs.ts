@@ -108,7 +108,8 @@ function places(
       const count = Math.max(1, Math.floor(room / TRIAL_MM));
       for (let i = 0; i <= count; i++) {
         const s = length / 2 + CLEAR_MM + (room * i) / count;
-        const edge = (share: number): Point => beside(segment, share, held.edge === "left" ? radius : -radius);
+        const edge = (share: number): Point =>
+          beside(segment, share, held.edge === "left" ? radius : -radius);
         const stretch = [-0.5, -0.25, 0, 0.25, 0.5].map((d) => edge((s + d * (length + 2 * CLEAR_MM)) / own));
         if (stretch.every((p) => isFree(p, held)))
           found.push({ at: edge(s / own), lift: { s: before + s, length, height } });

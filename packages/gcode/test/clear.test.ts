@@ -1,0 +1,153 @@
+import {
+  areaOf,
+  CUT_MM,
+  circle,
+  difference,
+  offset,
+  point,
+  polygon,
+  type Region,
+  rectangle,
+  reversed,
+  roundedRectangle,
+} from "@dryfit/geometry";
+import fc from "fast-check";
+import { describe, expect, test } from "vitest";
+import { clearing, type Ring } from "../src/clear.ts";
+import { clearingMoves } from "../src/clear-moves.ts";
+import { DATA, steps, swathAt } from "./swath.ts";
+
+const CUT = {
+  descent: { top: 0, bottom: -5, most: 3, rampAngle: (3 * Math.PI) / 180 },
+  safe: 5,
+  radius: 3,
+  slot: DATA,
+  side: DATA,
+};
+
+/** Everything that the cutter can reach is gone, nothing else is, and it went down as it should. */
+function check(pocket: readonly Region[], radius = 3, stepover = 2.4): void {
+  const moves = clearingMoves(clearing(pocket, radius, stepover), { ...CUT, radius }, { x: 0, y: 0 });
+  const gone = swathAt(moves, radius, CUT.descent.bottom + 1e-9);
+  const reachable = offset(offset([...pocket], -radius), radius);
+  expect(widest(difference(reachable, gone)), "left").toBeLessThan(CUT_MM);
+  expect(widest(difference(swathAt(moves, radius, 0), [...pocket])), "gouged").toBeLessThan(CUT_MM);
+  const slopes = steps(moves).map(({ from, to, path }) => {
+    const length =
+      path.kind === "line" ? Math.hypot(to.x - from.x, to.y - from.y) : path.radius * Math.abs(path.sweep);
+    return (from.z - to.z) / length;
+  });
+  expect(Math.max(...slopes)).toBeLessThanOrEqual(Math.tan(CUT.descent.rampAngle) + 1e-6);
+  const heights = moves.flatMap((move) => ("to" in move ? [move.to.z] : []));
+  expect(Math.min(...heights)).toBe(CUT.descent.bottom);
+  expect(moves[0]).toMatchObject({ kind: "rapid", to: { z: CUT.safe } });
+  expect(moves.at(-1)).toMatchObject({ kind: "rapid", to: { z: CUT.safe } });
+  expect(steps(moves).every(({ kind, from, to }) => kind !== "rapid" || (from.z === 5 && to.z === 5))).toBe(
+    true,
+  );
+}
+
+/** The widest place of what is left, as far as it matters: twice the offset that makes it vanish. */
+function widest(regions: readonly Region[]): number {
+  return offset([...regions], -CUT_MM / 2).length === 0 ? 0 : Math.sqrt(areaOf([...regions]));
+}
+
+const solid = (outer: Region["outer"]): Region[] => [{ outer, holes: [] }];
+
+describe("a cleared pocket", () => {
+  test("housing a hair wider than the cutter", () =>
+    check(solid(roundedRectangle(point(10, 10), point(17.2, 340), 3))));
+  test("mortise with sharp corners", () => check(solid(rectangle(point(0, 0), point(60, 40)))));
+  test("corner radius of exactly the cutter", () =>
+    check(solid(roundedRectangle(point(0, 0), point(50, 30), 3))));
+  test("round counterbore", () => check(solid(circle(point(40, 40), 20))));
+  test("ring round an island", () =>
+    check([
+      {
+        outer: rectangle(point(0, 0), point(120, 90)),
+        holes: [reversed(rectangle(point(7, 7), point(113, 83)))],
+      },
+    ]));
+  test("slot as wide as the cutter", () => check(solid(roundedRectangle(point(0, 0), point(80, 6), 2.9999))));
+  test("two rooms and a neck that the cutter cannot pass", () =>
+    check(
+      solid(
+        polygon([
+          point(0, 0),
+          point(30, 0),
+          point(30, 12),
+          point(50, 12),
+          point(50, 0),
+          point(80, 0),
+          point(80, 30),
+          point(50, 30),
+          point(50, 17),
+          point(30, 17),
+          point(30, 30),
+          point(0, 30),
+        ]),
+      ),
+    ));
+  test("any round-cornered pocket, with any stepover up to the diameter", () => {
+    const size = fc.double({ min: 6.1, max: 90, noNaN: true });
+    fc.assert(
+      fc.property(
+        size,
+        size,
+        fc.double({ min: 0, max: 3, noNaN: true }),
+        fc.double({ min: 1, max: 6, noNaN: true }),
+        (w, h, r, stepover) => check(solid(roundedRectangle(point(0, 0), point(w, h), r)), 3, stepover),
+      ),
+      { seed: 7, numRuns: 25 },
+    );
+  });
+  test("any star, where corners are sharp and necks narrow", () => {
+    const radii = fc.array(fc.double({ min: 12, max: 45, noNaN: true }), { minLength: 5, maxLength: 9 });
+    fc.assert(
+      fc.property(radii, (list) => {
+        const corners = list.map((r, i) => {
+          const angle = (2 * Math.PI * i) / list.length;
+          return point(r * Math.cos(angle), r * Math.sin(angle));
+        });
+        check(solid(polygon(corners)));
+      }),
+      { seed: 7, numRuns: 12 },
+    );
+  });
+});
+
+test("the wall pass is the pocket's own contour: arcs stay arcs", () => {
+  const { rings } = clearing(solid(roundedRectangle(point(0, 0), point(60, 40), 8)), 3, 2.4);
+  const wall = rings[0]!.tracks[0]!;
+  expect(wall.map(({ kind }) => kind).sort()).toEqual([
+    "arc",
+    "arc",
+    "arc",
+    "arc",
+    "line",
+    "line",
+    "line",
+    "line",
+  ]);
+  for (const s of wall) if (s.kind === "arc") expect(s.radius).toBeCloseTo(5, 6);
+});
+
+test("a slot as wide as the cutter is one line", () => {
+  const { rings, slots } = clearing(solid(rectangle(point(0, 0), point(80, 6))), 3, 2.4);
+  expect(rings).toEqual([]);
+  expect(slots).toHaveLength(1);
+  const [line] = slots[0]!;
+  expect([line!.from, line!.to].map(({ x }) => x).sort((a, b) => a - b)).toEqual([
+    expect.closeTo(3, 3),
+    expect.closeTo(77, 3),
+  ]);
+});
+
+test("neighbouring tracks are no further apart than the stepover, nor than the radius", () => {
+  const rings = (list: readonly Ring[]): number =>
+    list.reduce((sum, one) => sum + 1 + rings(one.children), 0);
+  const square = solid(rectangle(point(0, 0), point(60, 60)));
+  const depth = (stepover: number): number => rings(clearing(square, 3, stepover).rings);
+  expect(depth(6)).toBe(depth(2.98));
+  expect(depth(1)).toBeGreaterThan(depth(2.4));
+});
