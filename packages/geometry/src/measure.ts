@@ -90,12 +90,13 @@ function segmentAt<F extends string>(curve: Curve<F>, s: number): [Segment<F>, n
   return [last, 1];
 }
 
-/** Where an arc runs level or upright. */
+/** Where an arc runs level or upright between its ends; the ends themselves are exact already. */
 function extremes<F extends string>(s: Segment<F>): Point<F>[] {
   if (s.kind === "line") return [];
   const { centre, radius, sweep } = s;
   const start = Math.atan2(s.from.y - centre.y, s.from.x - centre.x);
-  const [low, high] = sweep > 0 ? [start, start + sweep] : [start + sweep, start];
+  const same = SAME_POINT_MM / radius;
+  const [low, high] = sweep > 0 ? [start + same, start + sweep - same] : [start + sweep + same, start - same];
   const found: Point<F>[] = [];
   for (let quarter = Math.ceil(low / (Math.PI / 2)); quarter * (Math.PI / 2) <= high; quarter++) {
     const side = ((quarter % 4) + 4) % 4;
