@@ -1,5 +1,4 @@
-import { execFileSync } from "node:child_process";
-import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { partDxf, partDxfR12, readDxf, regionsOnLayer, sheetDxf, sheetDxfR12 } from "@dryfit/dxf";
@@ -7,29 +6,10 @@ import { areaOf, boundsOf } from "@dryfit/geometry";
 import dxfParser from "dxf-parser";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { everything, sheetOf } from "../packages/dxf/test/parts.ts";
+import { audit, type Verdict } from "./dxf-audit.ts";
 
 // The module is the class itself, whatever its types say.
 const Parser = dxfParser as unknown as typeof dxfParser.DxfParser;
-
-/** What the outside auditor says of one file. */
-interface Verdict {
-  readonly errors: number;
-  readonly fixes: number;
-  readonly messages: readonly string[];
-  readonly release: string;
-  readonly units: number | null;
-  readonly undefinedLayers: readonly string[];
-  readonly layers: Readonly<
-    Record<
-      string,
-      {
-        readonly types: Readonly<Record<string, number>>;
-        readonly open: number;
-        readonly contours: readonly { readonly area: number; readonly box: readonly number[] }[];
-      }
-    >
-  >;
-}
 
 const sheet = sheetOf([
   { part: "test-panel", x: 10, y: 10 },
@@ -52,18 +32,6 @@ beforeAll(() => {
   verdicts = audit(folder, files);
 });
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
-
-/** Writes the files and has them all judged in one run. */
-function audit(into: string, texts: Readonly<Record<string, string>>): Readonly<Record<string, Verdict>> {
-  const names = Object.keys(texts);
-  for (const name of names) writeFileSync(join(into, name), texts[name]!);
-  const script = new URL("outside/dxf_audit.py", import.meta.url).pathname;
-  const out = execFileSync("/usr/bin/python3", [script, ...names.map((name) => join(into, name))], {
-    encoding: "utf8",
-  });
-  const lines = out.trim().split("\n");
-  return Object.fromEntries(names.map((name, i) => [name, JSON.parse(lines[i]!) as Verdict]));
-}
 
 describe.each(Object.keys(files))("%s, before the outside auditor", (name) => {
   test("has nothing to correct and nothing to mend", () =>

@@ -72,7 +72,18 @@ test("a recess drawn exactly to the edge is not taken for a doubled outline", ()
   const part = panel("p", rectangle({ x: 0, y: 0 }, { x: 90, y: 60 }), [
     recess("rebate", rectangle({ x: 0, y: 0 }, { x: 10, y: 60 }), 5),
   ]);
-  check(partDxf(part), []);
+  check(partDxf(part, { runOut: 0 }), []);
+});
+
+test("a rebate all round, drawn exactly to the edge, doubles the outline", () => {
+  const [outline, inner] = [
+    rectangle({ x: 0, y: 0 }, { x: 90, y: 60 }),
+    rectangle({ x: 9, y: 9 }, { x: 81, y: 51 }),
+  ];
+  const hole = { ...inner, vertices: [...inner.vertices].reverse() };
+  const part = panel("p", outline, [recess("rebate", outline, 5, { holes: [hole] })]);
+  check(partDxf(part, { runOut: 0 }), ["dxf_double_contour"]);
+  check(partDxf(part, { runOut: 3 }), []);
 });
 
 test("recesses of one depth that meet are drawn as one", () => {
@@ -80,7 +91,7 @@ test("recesses of one depth that meet are drawn as one", () => {
     recess("left", rectangle({ x: 10, y: 10 }, { x: 20, y: 50 }), 5),
     recess("low", rectangle({ x: 20, y: 10 }, { x: 60, y: 20 }), 5),
   ]);
-  check(partDxf(part), []);
+  check(partDxf(part, { runOut: 0 }), []);
 });
 
 test("a refused contour is named by line, layer and handle", () => {

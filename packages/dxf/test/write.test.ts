@@ -26,7 +26,7 @@ import { anyPanel, bore, everything, panel, sheetOf } from "./parts.ts";
 const layersIn = (text: string) => [...readDxf(text).layers].sort();
 
 test("every kind of cut has its layer", () => {
-  expect(layersIn(partDxf(everything))).toEqual([
+  expect(layersIn(partDxf(everything, { runOut: 0 }))).toEqual([
     "BORE_3-20_8-00_A",
     "BORE_3-20_THROUGH",
     "LABEL",
@@ -39,39 +39,43 @@ test("every kind of cut has its layer", () => {
 
 test("the sheet's edge and the labels can be left out", () => {
   const sheet = sheetOf([{ part: "test-panel", x: 0, y: 0 }]);
-  const bare = layersIn(sheetDxf(sheet, [everything], { sheetEdge: false, labels: false }));
+  const bare = layersIn(sheetDxf(sheet, [everything], { runOut: 0, sheetEdge: false, labels: false }));
   expect(bare.filter((layer) => layer === "LABEL" || layer === "SHEET_EDGE")).toEqual([]);
-  expect(layersIn(sheetDxf(sheet, [everything]))).toContain("SHEET_EDGE");
+  expect(layersIn(sheetDxf(sheet, [everything], { runOut: 0 }))).toContain("SHEET_EDGE");
 });
 
 test("a service's own layer names take the place of ours", () =>
-  expect(layersIn(partDxf(everything, { layerNames: { THROUGH_OUTSIDE: "CUT-OUT" } }))).toContain("CUT-OUT"));
+  expect(layersIn(partDxf(everything, { runOut: 0, layerNames: { THROUGH_OUTSIDE: "CUT-OUT" } }))).toContain(
+    "CUT-OUT",
+  ));
 
 test("a layer name that a reader would refuse is refused", () => {
   for (const name of ["cut/out", "", "schnitt außen", "A".repeat(32)])
-    expect(() => partDxf(everything, { layerNames: { LABEL: name } })).toThrow(RangeError);
+    expect(() => partDxf(everything, { runOut: 0, layerNames: { LABEL: name } })).toThrow(RangeError);
 });
 
 test("holes are circles and a quarter turn is a bulge of 0.414214", () => {
-  const text = partDxf(everything);
+  const text = partDxf(everything, { runOut: 0 });
   expect(text.match(/^CIRCLE$/gm)).toHaveLength(2);
   // DXF Reference, LWPOLYLINE code 42: tan of a quarter of the included angle
   expect(text).toMatch(/^42\n0\.414213562$/m);
 });
 
 test("the header says release, millimetres and extents", () => {
-  const text = partDxf(everything);
+  const text = partDxf(everything, { runOut: 0 });
   expect(text).toContain("$ACADVER\n1\nAC1015\n");
   expect(text).toContain("$INSUNITS\n70\n4\n");
   expect(text).toContain("$MEASUREMENT\n70\n1\n");
   expect(text).toContain("$EXTMIN\n10\n0\n20\n0\n30\n0\n");
   expect(text).toContain("$EXTMAX\n10\n400\n20\n200\n30\n0\n");
-  expect(partDxfR12(everything)).toMatch(/\$ACADVER\n +1\nAC1009\n/);
+  expect(partDxfR12(everything, { runOut: 0 })).toMatch(/\$ACADVER\n +1\nAC1009\n/);
 });
 
 test("the file says that no kerf is applied, or what its maker says instead", () => {
-  expect(partDxf(everything)).toMatch(/^999\nUnits: millimetres\. Geometry is nominal, no kerf applied\.\n/);
-  expect(partDxfR12(everything, { note: "kerf 0.2 mm applied – ok" })).toMatch(
+  expect(partDxf(everything, { runOut: 0 })).toMatch(
+    /^999\nUnits: millimetres\. Geometry is nominal, no kerf applied\.\n/,
+  );
+  expect(partDxfR12(everything, { runOut: 0, note: "kerf 0.2 mm applied – ok" })).toMatch(
     /^999\nkerf 0\.2 mm applied \? ok\n/,
   );
 });
@@ -82,26 +86,26 @@ describe("both releases", () => {
     ["R12", partDxfR12],
   ] as const) {
     test(`${release}: plain ASCII, one kind of line end, a newline last`, () => {
-      const text = write(everything);
+      const text = write(everything, { runOut: 0 });
       expect(text).toMatch(/^[\x20-\x7e\n]*\n$/);
       expect(text.endsWith("EOF\n")).toBe(true);
     });
     test(`${release}: the same part gives the same bytes, whatever was written before`, () => {
-      const first = write(everything);
-      partDxf(panel("other", rectangle({ x: 0, y: 0 }, { x: 10, y: 10 })));
-      expect(write(everything)).toBe(first);
+      const first = write(everything, { runOut: 0 });
+      partDxf(panel("other", rectangle({ x: 0, y: 0 }, { x: 10, y: 10 })), { runOut: 0 });
+      expect(write(everything, { runOut: 0 })).toBe(first);
     });
     test(`${release}: no number is written with an exponent`, () => {
       const tiny = panel("tiny", rectangle({ x: 0, y: 0 }, { x: 30, y: 20 }), [
         bore("b", 1e-7, 1e-9, 1, null),
       ]);
-      expect(write(tiny)).not.toMatch(/^-?[\d.]+e[-+]?\d+$/im);
+      expect(write(tiny, { runOut: 0 })).not.toMatch(/^-?[\d.]+e[-+]?\d+$/im);
     });
     test(`${release}: a length that is not finite is never written`, () => {
       const broken = panel("broken", rectangle({ x: 0, y: 0 }, { x: 30, y: 20 }), [
         bore("b", Number.NaN, 5, 1, null),
       ]);
-      expect(() => write(broken, { labels: false })).toThrow(RangeError);
+      expect(() => write(broken, { runOut: 0, labels: false })).toThrow(RangeError);
     });
   }
 });
@@ -114,11 +118,11 @@ test("a recess open at the edge is drawn run out by the cutter's radius", () => 
 
 test("a recess inside the panel is drawn as it is, whatever the cutter", () =>
   expect(regionsOnLayer(readDxf(partDxf(everything, { runOut: 3 })), "RECESS_7-20_A")).toEqual(
-    regionsOnLayer(readDxf(partDxf(everything)), "RECESS_7-20_A"),
+    regionsOnLayer(readDxf(partDxf(everything, { runOut: 0 })), "RECESS_7-20_A"),
   ));
 
 test("a label crosses no line and stands on its part", () => {
-  const reading = readDxf(partDxf(everything));
+  const reading = readDxf(partDxf(everything, { runOut: 0 }));
   const label = reading.texts[0]!;
   expect(label).toMatchObject({ layer: "LABEL", text: "test-panel: face A up (inside)" });
   const halfWidth = (label.text.length * label.height) / 2;
@@ -131,15 +135,15 @@ test("a label crosses no line and stands on its part", () => {
 
 test("a turned part stands turned on its sheet, its label upright", () => {
   const sheet = sheetOf([{ part: "test-panel", x: 200, y: 0, quarters: 1 }]);
-  const reading = readDxf(sheetDxf(sheet, [everything]));
+  const reading = readDxf(sheetDxf(sheet, [everything], { runOut: 0 }));
   const { min, max } = boundsOf(loopsOn(reading, "THROUGH_OUTSIDE"));
   expect([min.x, min.y, max.x, max.y]).toEqual([0, 0, 200, 400]);
   expect([0, 90]).toContain(reading.texts[0]!.rotationDeg);
 });
 
 /** Writes the part, reads it back, and holds every layer's areas against the part's own. */
-function checkReadBack(part: Part, write: (part: Part, options: Partial<DxfOptions>) => string) {
-  const reading = readDxf(write(part, {}));
+function checkReadBack(part: Part, write: (part: Part, options: DxfOptions) => string) {
+  const reading = readDxf(write(part, { runOut: 0 }));
   expect(reading.paths).toEqual([]);
   expect(reading.unread).toEqual([]);
   for (const [layer, regions] of regionsByLayer(part)) {
