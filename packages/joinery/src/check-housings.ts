@@ -7,7 +7,7 @@ import { finding, when } from "./findings.ts";
 import { formatLength } from "./length.ts";
 import type { CaseNumbers } from "./numbers.ts";
 import { tonguePieces } from "./rail.ts";
-import { roundedBoxDistance } from "./rounded-box.ts";
+import { woodRound } from "./rounded-box.ts";
 
 /** The housings against the cheek as it is drawn: wood left all round, and tongues that the crest cut short. */
 export function checkHousings(
@@ -24,6 +24,7 @@ export function checkHousings(
     { name: "the front rail's housing", y: frontHousing, z: reach.front },
     { name: "the back rail's housing", y: backHousing, z: reach.back },
   ];
+  const wood = woodRound(outline, r);
   const short = (["front", "back"] as const).flatMap((name) => {
     const piece = tonguePieces(design, numbers, reach[name]).at(-1)!;
     const length = piece.max - piece.min;
@@ -33,7 +34,7 @@ export function checkHousings(
     ...short,
     ...leftOut(design, numbers),
     ...slots.flatMap(({ name, y, z }) => {
-      const left = roundedBoxDistance(outline, y, z, r);
+      const left = wood(y, z);
       return when(left < joint.stop - 10 * SAME_POINT_MM, () =>
         finding(
           "stop_short",

@@ -29,6 +29,9 @@ const EDGE_MM = 8;
 /** Least wood between a screw hole and its opening, mm: less splits without a pilot hole. */
 const SCREW_MM = 1;
 
+/** How finely an opening's rim is looked at, mm: much finer than any of these limits. */
+const RIM_MM = 0.02;
+
 /** Parts nearer to a face than this lie against it, mm. */
 const AGAINST_MM = 0.5;
 
@@ -55,7 +58,8 @@ function checkOne(
   const say = (mm: number): string => formatLength(mm, design.units);
   const { outline } = on.part;
   const loops = own.map(loopOf);
-  const outside = loops.some((loop) => flatten(loop).some((p) => contains(outline, p) === "outside"));
+  const rims = loops.flatMap((loop) => flatten(loop, RIM_MM));
+  const outside = rims.some((p) => contains(outline, p) === "outside");
   if (outside) {
     return [
       finding(
@@ -68,7 +72,7 @@ function checkOne(
       ),
     ];
   }
-  const wood = Math.min(...loops.flatMap((loop) => flatten(loop).map((p) => distanceTo(outline, p))));
+  const wood = Math.min(...rims.map((p) => distanceTo(outline, p)));
   const joints = others.filter((f): f is Recess => f.kind === "recess" && f.purpose !== "counterbore");
   const cutouts = others.filter((f) => f.kind !== "recess" || f.purpose === "counterbore");
   const joint = joints.find((r) => loops.some((loop) => overlap(loop, r.region)));
@@ -162,6 +166,9 @@ function flatBox(box: Box3, pose: Pose): Region<"panel"> {
 }
 
 function overlap(loop: Loop<"panel">, region: Region<"panel">): boolean {
+  const [a, b] = [boundsOf(loop), boundsOf(region.outer)];
+  const apart = a.min.x > b.max.x || b.min.x > a.max.x || a.min.y > b.max.y || b.min.y > a.max.y;
+  if (apart) return false;
   return areaOf(intersection([{ outer: loop, holes: [] }], [region])) > SAME_POINT_MM;
 }
 

@@ -19,7 +19,7 @@ import { type Corner, corner, rounded, tangentLength } from "./corner.ts";
 import type { Design, FootRules } from "./design.ts";
 import type { CaseNumbers, Span } from "./numbers.ts";
 import type { Part, Recess } from "./part.ts";
-import { roundedBoxDistance } from "./rounded-box.ts";
+import { woodRound } from "./rounded-box.ts";
 import { sheetPart } from "./sheet-part.ts";
 
 /** How far rail housings reach, in z: what the crest leaves room for. */
@@ -121,9 +121,12 @@ export function bellyOf(design: Design, numbers: CaseNumbers): Span {
 export function housingReach(design: Design, numbers: CaseNumbers, outline: Loop<"panel">): HousingReach {
   const long = numbers.style === "full" || lowerPiece(design, numbers) !== null;
   const min = long ? Math.min(numbers.lowest, numbers.baseHousing.min) : numbers.baseHousing.min;
+  const wood = woodRound(outline, numbers.r);
+  // A housing is at least as long as its two round ends.
+  const least = min + 2 * numbers.r;
   const reach = (across: Span, highest: number): Span => ({
     min,
-    max: highestUnder(outline, across, highest, min, numbers.r, design.joint.stop),
+    max: highestUnder(wood, across, highest, { bottom: min, least, stop: design.joint.stop }),
   });
   return {
     front: reach(numbers.frontHousing, numbers.highest.front),
@@ -221,25 +224,21 @@ function slot(y: Span, z: Span, r: number): Loop<"panel"> {
 
 /** The highest top of a housing under the crest: in full tenths where a sloping crest decides it. */
 function highestUnder(
-  outline: Loop<"panel">,
+  wood: (y: Span, z: Span) => number,
   y: Span,
   highest: number,
-  z0: number,
-  r: number,
-  stop: number,
+  { bottom, least, stop }: { readonly bottom: number; readonly least: number; readonly stop: number },
 ): number {
-  const fits = (top: number): boolean =>
-    roundedBoxDistance(outline, y, { min: z0, max: top }, r) >= stop - SAME_POINT_MM;
+  const fits = (max: number): boolean => wood(y, { min: bottom, max }) >= stop - SAME_POINT_MM;
   if (fits(highest)) return highest;
   // Where something else than the crest is too near, no top helps; the check of the housings says so.
-  const least = z0 + 2 * r;
-  let [low, high] = [least, highest];
-  for (let i = 0; i < 30; i++) {
-    const middle = (low + high) / 2;
-    if (fits(middle)) low = middle;
+  let [low, high] = [Math.ceil(10 * least), Math.floor(10 * highest)];
+  while (high - low > 1) {
+    const middle = Math.floor((low + high) / 2);
+    if (fits(middle / 10)) low = middle;
     else high = middle;
   }
-  return Math.max(least, Math.floor(low * 10) / 10);
+  return low / 10;
 }
 
 function crestCorners(crest: Path<"panel">, r: number): Corner[] {
