@@ -29,7 +29,7 @@ test("any controller's program is accepted by a strict reader and follows the pl
         programs.map(({ text }) => text),
       );
     }),
-    { seed: 7, numRuns: 200 },
+    { seed: 7, numRuns: 120 },
   );
 });
 

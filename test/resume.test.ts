@@ -27,7 +27,7 @@ test("a program taken up at any block does the rest, after going there through a
         }
       }
     }),
-    { seed: 11, numRuns: 60 },
+    { seed: 11, numRuns: 40 },
   );
 });
 

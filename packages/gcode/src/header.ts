@@ -19,12 +19,11 @@ export function headerOf(
   ].map(comment);
 }
 
-function titleLines({ name, sheet, setup, place, parts, operations }: ProgramJob): readonly string[] {
+function titleLines({ name, sheet, setup, which, parts, operations }: ProgramJob): readonly string[] {
   const cut = new Set(operations.map(({ part }) => part));
   const list = parts.filter(({ id }) => cut.has(id)).map(({ title }) => title);
-  const which = place.count === 1 ? "the only program" : `program ${place.number} of ${place.count}`;
   return [
-    `${name}: ${sheet.id}, face ${setup} up, ${which} of this setup.`,
+    `${name}: ${sheet.id}, face ${setup} up, ${which}.`,
     list.length === 0 ? "Cuts: nothing but holes in waste." : `Cuts: ${list.join(", ")}.`,
   ];
 }

@@ -63,6 +63,22 @@ export function motionsOf(moves: readonly Move[], start: Position, printing: Pri
   return motions;
 }
 
+/**
+ * The blocks of moves that begin wherever the cutter stands: their first move, a rapid, is stated even where it
+ * goes nowhere. Errors: RangeError if they begin with anything else.
+ */
+export function motionsFromAnywhere(moves: readonly Move[], printing: Printing): readonly Motion[] {
+  const first = moves.findIndex(({ kind }) => kind !== "comment");
+  const move = moves[first];
+  if (move?.kind !== "rapid") throw new RangeError(`moves must begin with a rapid, not with ${move?.kind}`);
+  const to = { ...move.to, z: move.to.z + printing.zShift };
+  return [
+    ...motionsOf(moves.slice(0, first), move.to, printing),
+    { kind: "rapid", to: roundedPosition(to, printing.controller) },
+    ...motionsOf(moves.slice(first + 1), move.to, printing),
+  ];
+}
+
 /** Where the cutter stands after a motion that began at `from`. */
 export function endOfMotion(motion: Motion, from: Position): Position {
   if (motion.kind === "dwell" || motion.kind === "pass") return from;

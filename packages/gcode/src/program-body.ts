@@ -13,7 +13,7 @@ export function bodyOf(cuts: readonly OperationCut[], job: ProgramJob, safeZ: nu
   const { machine, parts } = job;
   const { controller } = machine;
   const up = words("G0", coordinateWord("Z", safeZ, controller));
-  const lines: Line[] = [modes(controller), up];
+  const lines: Line[] = [modesLine(controller), up];
   let mounted: Tool | null = null;
   cuts.forEach(({ operation, tool, motions }, k) => {
     if (tool !== mounted)
@@ -26,7 +26,8 @@ export function bodyOf(cuts: readonly OperationCut[], job: ProgramJob, safeZ: nu
   return [...lines, comment("End"), up, stop, words(controller.programEnd)];
 }
 
-function modes({ workOffset, pathMode }: Controller): Line {
+/** Units, plane, absolute, feed per minute, work zero, path control: what a program must not leave to chance. */
+export function modesLine({ workOffset, pathMode }: Controller): Line {
   return words(
     "G21",
     "G17",
@@ -60,10 +61,12 @@ function change(cutter: Cutter, isFirst: boolean, controller: Controller): reado
   if (isFirst) return [];
   const stop = controller.spindleControl ? [words("M5")] : [];
   const off = controller.spindleControl ? "Fit" : "Switch the spindle off, fit";
-  return [...stop, message(`${off} ${cutterText(cutter)}, set Z zero anew, then go on.`), words("M0")];
+  // The T word tells any reader which cutter a person puts in at this stop.
+  const wait = words(plainWord("T", cutter.number, 0), "M0");
+  return [...stop, message(`${off} ${cutterText(cutter)}, set Z zero anew, then go on.`), wait];
 }
 
-/** "rail-front groove: Front rail" in the words of the plan. */
+/** "Front rail, groove": the part by its title, the feature as the plan names it. */
 function titleOf({ feature, part, kind }: Operation, parts: readonly Part[]): string {
   const title = parts.find(({ id }) => id === part)?.title;
   const what = feature === "" ? kind : feature;

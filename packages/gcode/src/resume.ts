@@ -85,7 +85,7 @@ function labelLine(lines: readonly string[], mark: number): number | null {
 
 /** The lines that last put a cutter in and started it, before the operation that begins at `end`. */
 function mountingBefore(lines: readonly string[], end: number, begin: number): readonly string[] {
-  const starters = /^(M0|S[\d.]+ M3)$/;
+  const starters = /^((T\d+ )?M0|S[\d.]+ M3)$/;
   let last = end - 1;
   while (last >= begin && !starters.test(wordsOf(lines[last]!))) last--;
   // A start is followed by its dwell; the change and its message stand before it.
@@ -96,7 +96,7 @@ function mountingBefore(lines: readonly string[], end: number, begin: number): r
 }
 
 function isMounting(line: string): boolean {
-  return isComment(line) || /^(M0|M5|T\d+ M6|G43 H\d+|S[\d.]+ M3)$/.test(wordsOf(line));
+  return isComment(line) || /^((T\d+ )?M0|M5|T\d+ M6|G43 H\d+|S[\d.]+ M3)$/.test(wordsOf(line));
 }
 
 /** The operation's own modes, so that the speed is stated at a pass too. */

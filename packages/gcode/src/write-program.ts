@@ -5,10 +5,9 @@ import { extentsOf } from "./extents.ts";
 import { headerOf } from "./header.ts";
 import { blockCount, textOf } from "./lines.ts";
 import type { Machine } from "./machine.ts";
-import { endOfMotion, type Motion, motionsOf } from "./motion.ts";
+import { endOfMotion, type Motion, motionsFromAnywhere } from "./motion.ts";
 import type { Flip, Program } from "./program.ts";
 import { bodyOf } from "./program-body.ts";
-import { roundedPosition } from "./rounding.ts";
 import { machineStart, secondsOf } from "./time.ts";
 import type { Operation, Position } from "./toolpath.ts";
 
@@ -21,8 +20,8 @@ export interface Tool {
 /** All that one program says and needs. */
 export interface ProgramJob {
   readonly file: string;
-  /** Which of how many in this setup. */
-  readonly place: { readonly number: number; readonly count: number };
+  /** Which it is, in words: "program 1 of 2 of this setup". */
+  readonly which: string;
   readonly name: string;
   readonly sheet: Sheet;
   readonly setup: Face;
@@ -71,23 +70,16 @@ export function writeProgram(job: ProgramJob): Program {
   };
 }
 
-/** The first rapid always stands, wherever the cutter was before: a program can be taken up at any operation. */
+/** A program can be taken up at any operation, so each begins from anywhere. */
 function cutOf(operation: Operation, { machine, tools }: ProgramJob, zShift: number): OperationCut {
-  const { id, moves, cutter } = operation;
-  const first = moves.findIndex(({ kind }) => kind !== "comment");
-  const move = moves[first];
-  if (move?.kind !== "rapid") throw new RangeError(`operation ${id} must begin with a rapid`);
-  const tool = tools.find((t) => t.cutter.id === cutter);
+  const tool = tools.find(({ cutter }) => cutter.id === operation.cutter);
   if (tool === undefined)
-    throw new RangeError(`operation ${id} wants cutter ${cutter}, which is not at hand`);
-  const printing = { controller: machine.controller, zShift };
-  const to: Position = { ...move.to, z: move.to.z + zShift };
-  const motions: readonly Motion[] = [
-    ...motionsOf(moves.slice(0, first), move.to, printing),
-    { kind: "rapid", to: roundedPosition(to, machine.controller) },
-    ...motionsOf(moves.slice(first + 1), move.to, printing),
-  ];
-  return { operation, tool, motions };
+    throw new RangeError(`${operation.id} wants cutter ${operation.cutter}, which is not at hand`);
+  return {
+    operation,
+    tool,
+    motions: motionsFromAnywhere(operation.moves, { controller: machine.controller, zShift }),
+  };
 }
 
 /** Operations begin at rest, since each states the spindle's speed anew. */

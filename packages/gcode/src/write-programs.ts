@@ -6,6 +6,7 @@ import { cuttingData } from "./feeds.ts";
 import type { Machine } from "./machine.ts";
 import { checkTravel } from "./machine-checks.ts";
 import type { Flip, Program } from "./program.ts";
+import { SCREW_ROOM, type ScrewRoom, SPOT_DEPTH, spottingPlan } from "./screws.ts";
 import type { Operation, SetupPlan } from "./toolpath.ts";
 import { type ProgramJob, writeProgram } from "./write-program.ts";
 
@@ -33,7 +34,11 @@ export function writePrograms(job: ProgramsJob): {
 } {
   const programs = job.plans.flatMap((plan) => {
     const runs = cutterRuns(plan, job.machine);
-    return runs.map((operations, k) => writeProgram(programJob(job, plan, operations, k + 1, runs.length)));
+    return runs.map((operations, k) => {
+      const which = runs.length === 1 ? "the only program" : `program ${k + 1} of ${runs.length}`;
+      const name = { suffix: `${k + 1}`, which: `${which} of this setup` };
+      return writeProgram(programJob(job, plan, operations, name));
+    });
   });
   return { programs, findings: programs.flatMap((program) => checkTravel(program, job.machine)) };
 }
@@ -51,12 +56,30 @@ function cutterRuns(plan: SetupPlan, { controller }: Machine): readonly (readonl
   return runs;
 }
 
+/**
+ * The program that marks where screws may hold a sheet down, to run before all others: it is drilled with `cutter`,
+ * 2 mm deep, in waste. Null where there is no room for a screw; the finding says so.
+ */
+export function spottingProgram(
+  job: ProgramsJob,
+  sheetId: string,
+  cutterId: string,
+  room: ScrewRoom = SCREW_ROOM,
+): { readonly program: Program | null; readonly findings: readonly Finding[] } {
+  const [sheet, cutter] = [named(job.sheets, sheetId, "sheet"), named(job.cutters, cutterId, "cutter")];
+  const data = cuttingData(cutter, job.machine, job.wood, { kind: "drilling", depth: SPOT_DEPTH });
+  const { plan, findings } = spottingPlan(sheet, job.parts, { cutter, data, machine: job.machine, room });
+  if (plan.operations.length === 0) return { program: null, findings };
+  const name = { suffix: "screws", which: "places for the screws that hold it, to run first" };
+  const program = writeProgram(programJob(job, plan, plan.operations, name));
+  return { program, findings: [...findings, ...checkTravel(program, job.machine)] };
+}
+
 function programJob(
   job: ProgramsJob,
   plan: SetupPlan,
   operations: readonly Operation[],
-  number: number,
-  count: number,
+  { suffix, which }: { readonly suffix: string; readonly which: string },
 ): ProgramJob {
   const sheet = named(job.sheets, plan.sheet, "sheet");
   const onSheet = new Set(sheet.parts.map(({ part }) => part));
@@ -67,8 +90,8 @@ function programJob(
     named(job.cutters, id, "cutter"),
   );
   return {
-    file: `${sheet.id}-${plan.setup.toLowerCase()}-${number}.nc`,
-    place: { number, count },
+    file: `${sheet.id}-${plan.setup.toLowerCase()}-${suffix}.nc`,
+    which,
     name: job.name,
     sheet,
     setup: plan.setup,
