@@ -145,7 +145,7 @@ export function lower(title: string): string {
   return title.replace(/^[A-Z](?=[a-z])/, (letter) => letter.toLowerCase());
 }
 
-export function sentenceList(words: readonly string[]): string {
+function sentenceList(words: readonly string[]): string {
   if (words.length < 2) return words.join("");
   return `${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;
 }

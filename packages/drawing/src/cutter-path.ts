@@ -16,7 +16,7 @@ export function cutterPath(view: View, motions: readonly Motion[]): Markup {
 }
 
 /** A stretch of cutting at one depth; the first pass is 1. */
-export interface PassStroke {
+interface PassStroke {
   readonly pass: number;
   readonly moves: readonly Motion[];
 }

@@ -59,7 +59,7 @@ export function boxOf(note: Pick<Note, "lines" | "size" | "named" | "turned">, m
   };
 }
 
-export function boxesMeet(a: PaperBox, b: PaperBox): boolean {
+function boxesMeet(a: PaperBox, b: PaperBox): boolean {
   return a.min.x < b.max.x && b.min.x < a.max.x && a.min.y < b.max.y && b.min.y < a.max.y;
 }
 

@@ -50,7 +50,7 @@ export function boxInCase(part: Part, pose: Pose): Box3 {
   return spanned([stand(part, pose, min, 0), stand(part, pose, max, part.thickness.mean)]);
 }
 
-export function spanned(points: readonly Point3[]): Box3 {
+function spanned(points: readonly Point3[]): Box3 {
   const over = (pick: (...values: number[]) => number): Point3 => ({
     x: pick(...points.map((p) => p.x)),
     y: pick(...points.map((p) => p.y)),

@@ -3,7 +3,7 @@ import type { Verdict } from "./picture.ts";
 import { el, group, type Markup } from "./svg.ts";
 
 /** A field of the title block: a small caption over its content. */
-export interface Field {
+interface Field {
   readonly caption: string;
   readonly text: string;
 }

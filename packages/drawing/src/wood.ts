@@ -70,7 +70,7 @@ export function woodOf(drawing: ReadDrawing): Wood {
   };
 }
 
-export function middleOf(box: Box): Point {
+function middleOf(box: Box): Point {
   return { x: (box.min.x + box.max.x) / 2, y: (box.min.y + box.max.y) / 2 };
 }
 

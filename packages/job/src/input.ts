@@ -1,0 +1,82 @@
+import { type Cutter, type Machine, readCutters, readMachine } from "@dryfit/gcode";
+import { type Design, type FileProblem, type Finding, type Place, type Read, readDesign } from "@dryfit/joinery";
+import type { PlacedFinding } from "./job.ts";
+import type { OutFile } from "./outfile.ts";
+import { SHIPPED_CUTTERS, SHIPPED_MACHINE } from "./shipped-shop.ts";
+
+/** The texts that a job is made from. */
+export interface JobInput {
+  readonly design: OutFile;
+  /** Null: the shop file that comes with dryfit. */
+  readonly machine: OutFile | null;
+  readonly cutters: OutFile | null;
+  /** Of the tool, for job.json. */
+  readonly version: string;
+}
+
+/** The same, read. */
+export interface Shop {
+  readonly design: Design;
+  readonly machine: Machine;
+  readonly cutters: readonly Cutter[];
+  readonly texts: { readonly design: OutFile; readonly machine: OutFile; readonly cutters: OutFile };
+  /** The finding with the place of the value that it speaks of, where one of the files holds it. */
+  readonly placed: (finding: Finding) => PlacedFinding;
+}
+
+/** Reads all three files. Returns every problem of every one where any cannot be read. */
+export function readInput(input: JobInput): Shop | readonly PlacedFinding[] {
+  const texts = {
+    design: input.design,
+    machine: input.machine ?? SHIPPED_MACHINE,
+    cutters: input.cutters ?? SHIPPED_CUTTERS,
+  };
+  const design = readDesign(texts.design.text, texts.design.file);
+  const machine = readMachine(texts.machine.text, texts.machine.file);
+  const cutters = readCutters(texts.cutters.text, texts.cutters.file);
+  if (!design.ok || !machine.ok || !cutters.ok)
+    return [design, machine, cutters].flatMap((read) => (read.ok ? [] : read.problems.map(unreadable)));
+  return {
+    design: design.value,
+    machine: machine.value,
+    cutters: cutters.value,
+    texts,
+    placed: (finding) => ({ ...finding, at: placeOf(finding.path, design, machine, cutters) }),
+  };
+}
+
+function unreadable(problem: FileProblem): PlacedFinding {
+  return {
+    code: "unreadable",
+    severity: "error",
+    path: problem.path,
+    message: `Found ${problem.found}.`,
+    wayOut: `Allowed: ${problem.allowed}.`,
+    numbers: {},
+    at: { file: problem.file, line: problem.line, column: problem.column },
+  };
+}
+
+type ReadWell = Extract<Read<unknown>, { ok: true }>;
+
+/** Paths of the shop files begin with the file's kind ("machine.travel", "cutters[2].diameter"). */
+function placeOf(path: string, design: ReadWell, machine: ReadWell, cutters: ReadWell): Place | null {
+  if (/\.(nc|dxf|svg)(:|$)/.test(path)) return null;
+  const [head = ""] = path.split(/[.[]/);
+  if (head === "machine") return machine.place(path.slice("machine.".length));
+  if (head === "cutters") return cutters.place(path);
+  return DESIGN_KEYS.has(head) ? design.place(path) : null;
+}
+
+const DESIGN_KEYS: ReadonlySet<string> = new Set([
+  "name",
+  "units",
+  "inside",
+  "sheet",
+  "joint",
+  "cutter",
+  "cheek",
+  "tier",
+  "openings",
+  "edges",
+]);

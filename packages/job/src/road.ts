@@ -1,0 +1,112 @@
+import {
+  type Cutter,
+  cuttingData,
+  type Flip,
+  type Machine,
+  type Program,
+  planSheet,
+  type SetupPlan,
+  writePrograms,
+} from "@dryfit/gcode";
+import { polygon, type Region } from "@dryfit/geometry";
+import { type Assembly, type Design, type Finding, type Part, recipe } from "@dryfit/joinery";
+import { checkLayout, type Layout, type NestJob, nest, type Stock } from "@dryfit/nest";
+
+/** Called as each stage of the road begins, so that a terminal can say where it is and a bench can time it. */
+export type OnStage = (stage: string) => void;
+
+/** What a design comes to before it is proved. */
+export interface Road {
+  readonly assembly: Assembly;
+  readonly layout: Layout;
+  readonly flips: Readonly<Record<string, Flip>>;
+  readonly plans: readonly SetupPlan[];
+  readonly programs: readonly Program[];
+  readonly findings: readonly Finding[];
+}
+
+/** From a design to its programs. Stops early where a stage's findings hold an error; later parts are then empty. */
+export function travel(design: Design, machine: Machine, drawer: readonly Cutter[], onStage: OnStage): Road {
+  onStage("working out the parts");
+  const assembly = recipe(design);
+  const nothing = { layout: EMPTY, flips: {}, plans: [], programs: [] };
+  if (hasErrors(assembly.findings)) return { assembly, ...nothing, findings: assembly.findings };
+
+  onStage("laying parts on sheets");
+  const job = nestJob(design, assembly.parts);
+  const layout = nest(job);
+  const laid = [...assembly.findings, ...layout.findings, ...checkLayout(job, layout)];
+  if (hasErrors(laid)) return { assembly, ...nothing, layout, findings: laid };
+
+  onStage("planning the cuts");
+  const cutters = drawer.filter((cutter) => cutter.diameter <= design.cutter + WIDTH_MM);
+  const sheets = layout.sheets.map((sheet) =>
+    planSheet({
+      sheet,
+      parts: assembly.parts,
+      cutters,
+      machine,
+      data: (cutter, _material, cut) => cuttingData(cutter, machine, "plywood", cut),
+    }),
+  );
+  const flips: Record<string, Flip> = {};
+  layout.sheets.forEach((sheet, i) => {
+    const flip = sheets[i]!.flip;
+    if (flip) flips[sheet.id] = flip;
+  });
+  const plans = sheets.flatMap((sheet) => sheet.setups);
+  const planned = [...laid, ...sheets.flatMap((sheet) => sheet.findings)];
+  if (hasErrors(planned)) return { assembly, ...nothing, layout, flips, plans, findings: planned };
+
+  onStage("writing the programs");
+  const written = writePrograms({
+    name: design.name,
+    parts: assembly.parts,
+    sheets: layout.sheets,
+    flips,
+    plans,
+    machine,
+    cutters,
+    wood: "plywood",
+    skin: null,
+  });
+  const findings = [...planned, ...written.findings];
+  return { assembly, layout, flips, plans, programs: written.programs, findings };
+}
+
+export function hasErrors(findings: readonly Finding[]): boolean {
+  return findings.some((finding) => finding.severity === "error");
+}
+
+/** A cutter this much wider than the design's still counts as the same: two calipers differ by as much. */
+const WIDTH_MM = 0.05;
+
+const EMPTY: Layout = { sheets: [], unplaced: [], findings: [] };
+
+function nestJob(design: Design, parts: readonly Part[]): NestJob {
+  return {
+    parts,
+    stocks: design.sheet.sizes.map((sheet): Stock => ({
+      id: sheet.id,
+      material: design.sheet.name,
+      size: sheet.size,
+      outline: null,
+      grain: sheet.grain,
+      count: sheet.count,
+      price: sheet.price,
+      keepOuts: sheet.avoid.map(rectangleRegion),
+    })),
+    rules: { spacing: design.cutter + design.sheet.web, margin: design.sheet.margin },
+    seed: 1,
+  };
+}
+
+function rectangleRegion([x, y, width, height]: readonly [number, number, number, number]): Region<"sheet"> {
+  const corners = [
+    { x, y },
+    { x: x + width, y },
+    { x: x + width, y: y + height },
+    { x, y: y + height },
+  ];
+  return { outer: polygon(corners), holes: [] };
+}
