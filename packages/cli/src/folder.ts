@@ -37,9 +37,7 @@ export async function writeFolder(dir: string, files: readonly OutFile[]): Promi
 /** Every file of a folder, relative paths sorted. */
 export async function readFolder(dir: string): Promise<OutFile[]> {
   const names = await listFolder(dir);
-  return Promise.all(
-    names.map(async (file) => ({ file, text: await readFile(join(dir, file), "utf8") })),
-  );
+  return Promise.all(names.map(async (file) => ({ file, text: await readFile(join(dir, file), "utf8") })));
 }
 
 async function listFolder(dir: string): Promise<string[]> {
@@ -69,7 +67,9 @@ async function refuseStrangers(target: string, shown: string): Promise<void> {
   for (const file of found) {
     if (file === MANIFEST) continue;
     const known = ours.get(file);
-    const hash = createHash("sha256").update(await readFile(join(target, file))).digest("hex");
+    const hash = createHash("sha256")
+      .update(await readFile(join(target, file)))
+      .digest("hex");
     if (known !== hash) strangers.push(file);
   }
   if (strangers.length > 0)

@@ -9,7 +9,9 @@ export async function newDesign(file: string): Promise<ExitCode> {
   } catch (error) {
     const exists = (error as NodeJS.ErrnoException).code === "EEXIST";
     throw new Failure(
-      exists ? `${file} exists already. Name another file.` : `Could not write ${file}: ${(error as Error).message}`,
+      exists
+        ? `${file} exists already. Name another file.`
+        : `Could not write ${file}: ${(error as Error).message}`,
     );
   }
   process.stdout.write(`Wrote ${file}. Change the inside measurements, then: dryfit make ${file}\n`);

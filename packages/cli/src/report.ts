@@ -2,7 +2,7 @@ import type { Job, Made, PlacedFinding } from "@dryfit/job";
 import colours from "picocolors";
 
 /** How a person reads the outcome: findings first, errors before warnings, then the verdict. */
-function report(findings: readonly PlacedFinding[]): string {
+export function report(findings: readonly PlacedFinding[]): string {
   const rank = { error: 0, warning: 1, note: 2 } as const;
   return [...findings]
     .sort((a, b) => rank[a.severity] - rank[b.severity])

@@ -1,2 +1,20 @@
+export { checkJob } from "./check.ts";
+export type { Explained } from "./explain.ts";
+export { explainJob } from "./explain.ts";
+export type { JobInput } from "./input.ts";
+export type {
+  Job,
+  JobCutter,
+  JobJoint,
+  JobPart,
+  JobProgram,
+  JobSheet,
+  PlacedFinding,
+  Verification,
+} from "./job.ts";
+export type { Made } from "./make.ts";
+export { makeJob } from "./make.ts";
 export type { OutFile } from "./outfile.ts";
-export { sha256Of } from "./outfile.ts";
+export type { OnStage } from "./road.ts";
+export type { SchemaName } from "./schemas.ts";
+export { SCHEMAS, schemaOf } from "./schemas.ts";

@@ -1,5 +1,12 @@
 import { type Cutter, type Machine, readCutters, readMachine } from "@dryfit/gcode";
-import { type Design, type FileProblem, type Finding, type Place, type Read, readDesign } from "@dryfit/joinery";
+import {
+  type Design,
+  type FileProblem,
+  type Finding,
+  type Place,
+  type Read,
+  readDesign,
+} from "@dryfit/joinery";
 import type { PlacedFinding } from "./job.ts";
 import type { OutFile } from "./outfile.ts";
 import { SHIPPED_CUTTERS, SHIPPED_MACHINE } from "./shipped-shop.ts";

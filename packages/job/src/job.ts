@@ -76,7 +76,11 @@ export interface JobProgram {
     readonly length: number;
     readonly height: number;
   }[];
-  readonly corners: readonly { readonly part: string; readonly at: readonly [number, number]; readonly radius: number }[];
+  readonly corners: readonly {
+    readonly part: string;
+    readonly at: readonly [number, number];
+    readonly radius: number;
+  }[];
   readonly skin: number | null;
 }
 

@@ -8,12 +8,18 @@ import {
   type SetupPlan,
   writePrograms,
 } from "@dryfit/gcode";
-import { polygon, type Region } from "@dryfit/geometry";
+import { areaOf, type Region, rectangle } from "@dryfit/geometry";
 import { type Assembly, type Design, type Finding, type Part, recipe } from "@dryfit/joinery";
-import { checkLayout, type Layout, type NestJob, nest, type Stock } from "@dryfit/nest";
+import { checkLayout, type Layout, type NestJob, nest, type Sheet, type Stock } from "@dryfit/nest";
 
 /** Called as each stage of the road begins, so that a terminal can say where it is and a bench can time it. */
 export type OnStage = (stage: string) => void;
+
+/** As much of a program as a folder tells of it. */
+export type WrittenProgram = Pick<
+  Program,
+  "file" | "text" | "sheet" | "setup" | "zZero" | "cutters" | "minutes" | "tabs" | "corners" | "skin"
+>;
 
 /** What a design comes to before it is proved. */
 export interface Road {
@@ -21,7 +27,7 @@ export interface Road {
   readonly layout: Layout;
   readonly flips: Readonly<Record<string, Flip>>;
   readonly plans: readonly SetupPlan[];
-  readonly programs: readonly Program[];
+  readonly programs: readonly WrittenProgram[];
   readonly findings: readonly Finding[];
 }
 
@@ -39,7 +45,7 @@ export function travel(design: Design, machine: Machine, drawer: readonly Cutter
   if (hasErrors(laid)) return { assembly, ...nothing, layout, findings: laid };
 
   onStage("planning the cuts");
-  const cutters = drawer.filter((cutter) => cutter.diameter <= design.cutter + WIDTH_MM);
+  const cutters = cuttersFor(design, drawer);
   const sheets = layout.sheets.map((sheet) =>
     planSheet({
       sheet,
@@ -68,10 +74,23 @@ export function travel(design: Design, machine: Machine, drawer: readonly Cutter
     machine,
     cutters,
     wood: "plywood",
-    skin: null,
   });
   const findings = [...planned, ...written.findings];
   return { assembly, layout, flips, plans, programs: written.programs, findings };
+}
+
+/** The drawer's cutters that leave room between the parts and fit the corners as drawn. */
+export function cuttersFor(design: Design, drawer: readonly Cutter[]): readonly Cutter[] {
+  return drawer.filter((cutter) => cutter.diameter <= design.cutter + WIDTH_MM);
+}
+
+/** Share of the sheet that lies within the parts' outlines. */
+export function yieldOf({ stock, parts: placed }: Sheet, parts: readonly Part[]): number {
+  const here = new Set(placed.map(({ part }) => part));
+  const used = areaOf(
+    parts.filter(({ id }) => here.has(id)).map(({ outline }) => ({ outer: outline, holes: [] })),
+  );
+  return used / (stock.outline ? areaOf([stock.outline]) : stock.size[0] * stock.size[1]);
 }
 
 export function hasErrors(findings: readonly Finding[]): boolean {
@@ -86,27 +105,25 @@ const EMPTY: Layout = { sheets: [], unplaced: [], findings: [] };
 function nestJob(design: Design, parts: readonly Part[]): NestJob {
   return {
     parts,
-    stocks: design.sheet.sizes.map((sheet): Stock => ({
-      id: sheet.id,
-      material: design.sheet.name,
-      size: sheet.size,
-      outline: null,
-      grain: sheet.grain,
-      count: sheet.count,
-      price: sheet.price,
-      keepOuts: sheet.avoid.map(rectangleRegion),
-    })),
+    stocks: stocksOf(design),
     rules: { spacing: design.cutter + design.sheet.web, margin: design.sheet.margin },
     seed: 1,
   };
 }
 
+export function stocksOf(design: Design): readonly Stock[] {
+  return design.sheet.sizes.map((sheet) => ({
+    id: sheet.id,
+    material: design.sheet.name,
+    size: sheet.size,
+    outline: null,
+    grain: sheet.grain,
+    count: sheet.count,
+    price: sheet.price,
+    keepOuts: sheet.avoid.map(rectangleRegion),
+  }));
+}
+
 function rectangleRegion([x, y, width, height]: readonly [number, number, number, number]): Region<"sheet"> {
-  const corners = [
-    { x, y },
-    { x: x + width, y },
-    { x: x + width, y: y + height },
-    { x, y: y + height },
-  ];
-  return { outer: polygon(corners), holes: [] };
+  return { outer: rectangle({ x, y }, { x: x + width, y: y + height }), holes: [] };
 }

@@ -1,0 +1,58 @@
+import { explainJob } from "@dryfit/job";
+import { explanationText } from "@dryfit/joinery";
+import { EXIT, type ExitCode } from "./failure.ts";
+import { readText } from "./folder.ts";
+import { report } from "./report.ts";
+import { type ShopOptions, shopFiles } from "./shop-files.ts";
+import { VERSION } from "./version.ts";
+
+/** `dryfit explain`: the design with its defaults, every derived number as a sum, the sums behind the feeds. */
+export async function explain(
+  designFile: string,
+  options: ShopOptions & { readonly json?: boolean },
+): Promise<ExitCode> {
+  const design = { file: designFile, text: await readText(designFile) };
+  const explained = explainJob({ design, ...(await shopFiles(options)), version: VERSION });
+  if (!explained.ok) {
+    if (options.json) printJson({ outcome: "unreadable", findings: explained.findings });
+    else process.stderr.write(`${report(explained.findings)}\n`);
+    return EXIT.unreadable;
+  }
+  if (options.json) {
+    const { design, numbers, cutting } = explained;
+    printJson({ design, numbers, cutting });
+    return EXIT.made;
+  }
+  const lines = [
+    `${explained.design.name}: the design with every default, mm`,
+    ...listed(explained.design, ""),
+    "",
+    "Derived",
+    ...explained.numbers.map((number) => `  ${explanationText(number)}`),
+    "",
+    "Speeds and feeds in a full slot",
+    ...explained.cutting.flatMap(({ cutter, data }) => [
+      `  ${cutter.id}, ${cutter.diameter} mm ${cutter.kind}`,
+      ...data.steps.map((step) => `    ${step}`),
+    ]),
+  ];
+  process.stdout.write(`${lines.join("\n")}\n`);
+  return EXIT.made;
+}
+
+/** "  joint.tongue.length: 6.8", one line a value, with the keys of the design file. */
+function listed(value: unknown, path: string): string[] {
+  if (Array.isArray(value))
+    return value.every((item) => typeof item !== "object")
+      ? [`  ${path}: ${value.length > 0 ? value.join(", ") : "none"}`]
+      : value.flatMap((item, i) => listed(item, `${path}[${i}]`));
+  if (typeof value === "object" && value !== null)
+    return Object.entries(value).flatMap(([key, inner]) =>
+      listed(inner, path === "" ? key : `${path}.${key}`),
+    );
+  return [`  ${path}: ${value === null ? "none" : value}`];
+}
+
+function printJson(value: unknown): void {
+  process.stdout.write(`${JSON.stringify(value, null, 2)}\n`);
+}

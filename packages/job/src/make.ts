@@ -1,0 +1,85 @@
+import type { Finding } from "@dryfit/joinery";
+import { type Proof, prove, type ReadProgram, readProgram } from "@dryfit/verify";
+import { describe, FOLDER_NAMES, revisionOf } from "./describe.ts";
+import { drawings, judged } from "./drawings.ts";
+import { type JobInput, readInput, type Shop } from "./input.ts";
+import type { Job, PlacedFinding } from "./job.ts";
+import type { OutFile } from "./outfile.ts";
+import { papers } from "./papers.ts";
+import { pictures } from "./pictures.ts";
+import { toProve } from "./proving.ts";
+import { hasErrors, type OnStage, type Road, travel } from "./road.ts";
+
+export interface Made {
+  /** As the exit codes say: made and proved; cannot be made; could not be read; a proof failed. */
+  readonly outcome: "made" | "cannot" | "unreadable" | "disproved";
+  /** The whole folder where `outcome` is "made", else nothing. */
+  readonly files: readonly OutFile[];
+  /** Null unless made. */
+  readonly job: Job | null;
+  readonly findings: readonly PlacedFinding[];
+}
+
+/** From the texts of a design and a shop to the folder's files, proved from the texts as written. */
+export async function makeJob(input: JobInput, onStage: OnStage = () => {}): Promise<Made> {
+  onStage("reading the design");
+  const shop = readInput(input);
+  if (!("design" in shop)) return { outcome: "unreadable", files: [], job: null, findings: shop };
+  const road = travel(shop.design, shop.machine, shop.cutters, onStage);
+  if (hasErrors(road.findings))
+    return { outcome: "cannot", files: [], job: null, findings: road.findings.map(shop.placed) };
+
+  onStage("drawing the sheets");
+  const cut = [...drawings(road, shop.design), ...programFiles(road)];
+  return proved(input.version, shop, road, cut, onStage);
+}
+
+/** The proof of `cut`, the texts that a machine or a service will read, and the papers that tell of it. */
+export async function proved(
+  version: string,
+  shop: Shop,
+  road: Road,
+  cut: readonly OutFile[],
+  onStage: OnStage,
+): Promise<Made> {
+  onStage("proving the cuts and standing the case up");
+  const proof = await prove(toProve(road, shop));
+  const told: readonly Finding[] = [...road.findings, ...judged(cut.filter(isDxf)), ...proof.findings];
+  const findings = told.map(shop.placed);
+  const pass = proof.pass && !hasErrors(told);
+
+  onStage("drawing the papers");
+  const read = readBack(road);
+  const revision = revisionOf(shop, version);
+  const title = { revision, verdict: { pass, sentence: sentence(proof, pass, findings) } };
+  const drawn = pictures(road, cut, read, title);
+  const files = [
+    { file: FOLDER_NAMES.design, text: shop.texts.design.text },
+    { file: FOLDER_NAMES.machine, text: shop.texts.machine.text },
+    { file: FOLDER_NAMES.cutters, text: shop.texts.cutters.text },
+    ...cut,
+    ...drawn,
+    ...papers(shop, road, proof, read, drawn, findings, title),
+  ];
+  if (!pass) return { outcome: "disproved", files: [], job: null, findings };
+  const job = describe(shop, version, road, proof, read, files, findings);
+  const manifest = { file: "job.json", text: `${JSON.stringify(job, null, 2)}\n` };
+  return { outcome: "made", files: [manifest, ...files], job, findings };
+}
+
+function programFiles(road: Road): readonly OutFile[] {
+  return road.programs.map(({ file, text }) => ({ file: `gcode/${file}`, text }));
+}
+
+function readBack(road: Road): ReadonlyMap<string, ReadProgram> {
+  return new Map(road.programs.map(({ file, text }) => [file, readProgram(text, { file })]));
+}
+
+const isDxf = ({ file }: OutFile): boolean => file.endsWith(".dxf");
+
+function sentence(proof: Proof, pass: boolean, findings: readonly PlacedFinding[]): string {
+  const widest = Math.max(proof.gouge, proof.uncut);
+  if (pass) return `Proved: widest error ${widest.toFixed(3)} mm, nothing touches.`;
+  const errors = findings.filter(({ severity }) => severity === "error").length;
+  return `Not provable yet: ${errors} ${errors === 1 ? "thing" : "things"} to mend.`;
+}

@@ -1,0 +1,77 @@
+import { type SheetPicture, sheetSvg } from "@dryfit/drawing";
+import { readDxf, readLayerName } from "@dryfit/dxf";
+import type { Sheet } from "@dryfit/nest";
+import type { ReadProgram } from "@dryfit/verify";
+import type { OutFile } from "./outfile.ts";
+import type { Title } from "./papers.ts";
+import type { Road, WrittenProgram } from "./road.ts";
+
+/** The sheets' pictures, drawn from the DXF and program texts as read back, never from what they were made of. */
+export function pictures(
+  road: Road,
+  files: readonly OutFile[],
+  readPrograms: ReadonlyMap<string, ReadProgram>,
+  title: Title,
+): readonly OutFile[] {
+  return road.layout.sheets.map((sheet) => ({
+    file: `preview/${sheet.id}.svg`,
+    text: sheetSvg(pictureOf(sheet, road, files, readPrograms, title)),
+  }));
+}
+
+function pictureOf(
+  sheet: Sheet,
+  road: Road,
+  files: readonly OutFile[],
+  readPrograms: ReadonlyMap<string, ReadProgram>,
+  { revision, verdict }: Title,
+): SheetPicture {
+  const dxf = files.find(({ file }) => file === `dxf/${sheet.id}.dxf`)!;
+  const drawing = readDxf(dxf.text, dxf.file);
+  return {
+    name: road.assembly.name,
+    sheet: sheet.id,
+    size: sheet.stock.size,
+    grain: sheet.stock.grain,
+    material: sheet.stock.material,
+    thickness: thicknessWords(road, sheet),
+    revision,
+    verdict,
+    flip: road.flips[sheet.id] ?? null,
+    keepOuts: sheet.stock.keepOuts,
+    drawing: {
+      loops: drawing.loops.map(({ layer, loop }) => ({ meaning: readLayerName(layer), loop })),
+      texts: drawing.texts,
+    },
+    programs: road.programs
+      .filter((program) => program.sheet === sheet.id)
+      .map((program) => {
+        const read = readPrograms.get(program.file)!;
+        return {
+          file: program.file,
+          setup: program.setup,
+          cutter: cutterWords(program),
+          minutes: program.minutes,
+          deepest: read.facts.deepest ?? 0,
+          zZero: program.zZero,
+          motions: read.motions,
+          tabs: program.tabs,
+        };
+      }),
+  };
+}
+
+/** "6 mm up-cut, then 3.2 mm drill". */
+export function cutterWords({ cutters }: WrittenProgram): string {
+  return cutters.map((cutter) => `${cutter.diameter} mm ${cutter.kind}`).join(", then ");
+}
+
+/** "14.8 mm", or "12.2 to 12.6 mm, mean 12.41" where there are readings. */
+export function thicknessWords(road: Road, sheet: Sheet): string {
+  const id = sheet.parts[0]?.part;
+  const thickness = road.assembly.parts.find((part) => part.id === id)?.thickness;
+  if (!thickness) return "";
+  const { min, mean, max } = thickness;
+  const figure = (value: number): string => String(Number(value.toFixed(2)));
+  return min === max ? `${figure(mean)} mm` : `${figure(min)} to ${figure(max)} mm, mean ${figure(mean)}`;
+}

@@ -1,0 +1,42 @@
+import type { Cutter } from "@dryfit/gcode";
+import type { JobToProve, ProgramFile } from "@dryfit/verify";
+import type { Shop } from "./input.ts";
+import type { Road, WrittenProgram } from "./road.ts";
+
+/** All that the proof may know: the parts as designed, where they lie, and the programs' texts. */
+export function toProve(road: Road, { machine, design }: Shop): JobToProve {
+  return {
+    assembly: road.assembly,
+    sheets: road.layout.sheets,
+    flips: road.flips,
+    programs: road.programs.map(programFile),
+    machine: {
+      travel: machine.travel,
+      bedAllowance: machine.bedAllowance,
+      maxPlungeMmPerMin: machine.maxFeedMmPerMin.z,
+      dwellUnit: machine.controller.dwellUnit,
+      spindle: machine.spindle,
+      spindleControl: machine.controller.spindleControl,
+    },
+    densities: { [design.sheet.name]: design.sheet.density },
+  };
+}
+
+function programFile({
+  file,
+  text,
+  sheet,
+  setup,
+  zZero,
+  cutters,
+  tabs,
+  corners,
+  skin,
+}: WrittenProgram): ProgramFile {
+  return { file, text, sheet, setup, zZero, cutters: cutters.map(facts), tabs, corners, skin };
+}
+
+function facts(cutter: Cutter): ProgramFile["cutters"][number] {
+  const { number, id, kind, diameter, fluteLength, shankDiameter, maxRpm } = cutter;
+  return { number, id, kind, diameter, fluteLength, shankDiameter, maxRpm };
+}
