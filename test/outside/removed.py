@@ -1,41 +1,61 @@
-"""The wood that programs remove, worked out a second time with shapely from the program text alone.
+"""What programs leave of each part, worked out a second time with shapely from the program text alone.
 
-stdin: {"sheets": [{"name", "thickness", "programs": [{"text", "zero": "bed" | "top", "diameters": {tool: mm},
-        "flip": null | {"axis": "x" | "y", "at"}}], "levels": [{"depth", "removed": [{"outer", "holes"}]}]}]}
-stdout: one verdict per level: how far the given region is off this one, mm, where, and both areas, mm².
+stdin: {"thickness", "programs": [{"text", "zero": "bed" | "top", "diameters": {tool: mm},
+        "flip": null | {"axis": "x" | "y", "at"}}],
+        "parts": [{"id", "outline", "through": [ring], "tabs": [{"at", "length", "height", "flip"}],
+        "skin": null | {"height", "flip"}, "layers": [{"from", "to", "solid": [{"outer", "holes"}]}]}]}
+stdout: per part and layer, how far the given wood is off the wood found here, mm, where, and both areas, mm2.
 
-Level: a plane `depth` below face A. Regions: sheet frame, corners as [x, y].
+Depths are from face A; regions and rings lie in the sheet frame, corners as [x, y]. Looked at is the part and a
+strip beside its edges; what is sanded off (tabs, skin) is left out at its depths.
 """
 
 import json
 import math
 import sys
 
-from shapely.geometry import MultiPolygon, Polygon
+from shapely.geometry import Point, Polygon, box
 from shapely.ops import unary_union
 
 import programs
 
 CHORD_MM = 0.0003  # how far a chord stands off its arc, a thirtieth of what is judged
+STRIP_MM = 0.9  # how far beside an edge wood is compared; narrower than the thinnest cutter's radius
 
 
 def main():
     job = json.load(sys.stdin)
-    print(json.dumps([judge(sheet) for sheet in job["sheets"]]))
+    cuts = [cut for program in job["programs"] for cut in cuts_of(program, job["thickness"])]
+    print(json.dumps([judge(part, cuts, job["thickness"]) for part in job["parts"]]))
 
 
-def judge(sheet):
-    cuts = [cut for program in sheet["programs"] for cut in cuts_of(program, sheet["thickness"])]
+def judge(part, cuts, thickness):
+    outline, holes = Polygon(part["outline"]), [Polygon(ring) for ring in part["through"]]
+    body = outline.difference(unary_union(holes))
+    near = outline.buffer(STRIP_MM).difference(unary_union([hole.buffer(-STRIP_MM) for hole in holes]))
+    reach = box(*near.bounds)
+    here = [cut for cut in cuts if cut["box"].intersects(reach)]
     verdicts = []
-    for level in sheet["levels"]:
-        ours = unary_union([shape for cut in cuts for shape in swept(cut, level["depth"])])
-        theirs = unary_union([Polygon(r["outer"], r["holes"]).buffer(0) for r in level["removed"]])
-        off = ours.symmetric_difference(theirs)
-        width, at = widest(off)
-        verdicts.append(
-            {"depth": level["depth"], "deviation": width, "at": at, "areas": [ours.area, theirs.area]}
+    for layer in part["layers"]:
+        depth = (layer["from"] + layer["to"]) / 2
+        window = looked_at(part, body, near, depth, thickness)
+        ours = window.difference(unary_union([shape for cut in here for shape in swept(cut, depth)]))
+        theirs = window.intersection(
+            unary_union([Polygon(r["outer"], r["holes"]).buffer(0) for r in layer["solid"]])
         )
-    return {"name": sheet["name"], "moves": len(cuts), "levels": verdicts}
+        width, at = widest(ours.symmetric_difference(theirs))
+        verdicts.append({"depth": depth, "deviation": width, "at": at, "areas": [ours.area, theirs.area]})
+    return {"id": part["id"], "moves": len(here), "layers": verdicts}
+
+
+def looked_at(part, body, near, depth, thickness):
+    def holds(left):
+        return depth < left["height"] if left["flip"] else depth > thickness - left["height"]
+
+    if part["skin"] and holds(part["skin"]):
+        return body
+    tabs = [Point(tab["at"]).buffer(tab["length"] / 2 + 2 * STRIP_MM) for tab in part["tabs"] if holds(tab)]
+    return near.difference(unary_union(tabs).difference(body))
 
 
 def cuts_of(program, thickness):
@@ -44,7 +64,9 @@ def cuts_of(program, thickness):
     for move in programs.read(program["text"]):
         if None in move["start"]:
             continue
-        radius = program["diameters"][str(move["tool"])] / 2
+        # A program for one cutter need not name it.
+        mounted = program["diameters"]
+        radius = (list(mounted.values())[0] if move["tool"] == 0 else mounted[str(move["tool"])]) / 2
 
         def place(p):
             depth = (thickness if program["zero"] == "bed" else 0.0) - p[2]
@@ -55,15 +77,26 @@ def cuts_of(program, thickness):
             return (x, y, depth)
 
         centre = move.get("centre")
+        start, end = place(move["start"]), place(move["end"])
         yield {
-            "start": place(move["start"]),
-            "end": place(move["end"]),
+            "start": start,
+            "end": end,
+            "box": reach_of(start, end, centre and place((*centre, 0.0)), radius),
             "centre": place((*centre, 0.0))[:2] if centre else None,
             "sweep": (-1 if flip else 1) * move["sweep"] if centre else 0.0,
             "radius": radius,
             # From face A the cutter takes all above its tip; from face B, all below.
             "deeper": (lambda depth, level: depth < level) if flip else (lambda depth, level: depth > level),
         }
+
+
+def reach_of(start, end, centre, radius):
+    if centre is None:
+        xs, ys = (start[0], end[0]), (start[1], end[1])
+    else:
+        arm = math.dist(start[:2], centre[:2])
+        xs, ys = (centre[0] - arm, centre[0] + arm), (centre[1] - arm, centre[1] + arm)
+    return box(min(xs) - radius, min(ys) - radius, max(xs) + radius, max(ys) + radius)
 
 
 def swept(cut, level):
