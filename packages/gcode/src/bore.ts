@@ -43,13 +43,17 @@ function plunged(
     {
       kind: "drill",
       at: { x: at.x, y: at.y, z: bottom },
-      from: safe,
+      from: top + DRILL_AIR_MM,
       peck: deep ? most : null,
       dwellSeconds: 0,
       feed: data.plungeMmPerMin,
     },
+    leave(at, safe),
   ];
 }
+
+/** Air over the wood from which a drill is fed, mm. Common practice. */
+const DRILL_AIR_MM = 1;
 
 /** Depth over diameter from which a drill is drawn back for the chips. Common practice. */
 const PECK_BEYOND = 3;

@@ -1,6 +1,5 @@
-import { boundsOf, distance, type Point } from "@dryfit/geometry";
 import type { Choice } from "./choose-cutter.ts";
-import type { Shape, Task } from "./plan-task.ts";
+import { LARGE_MM2, SMALL_MM2, type Task } from "./plan-task.ts";
 
 /** A task and the cutter that was chosen for it. */
 export interface Assigned {
@@ -13,7 +12,7 @@ export interface Assigned {
  * parts before large ones; in each of these by cutter, so that cutters change as seldom as that allows.
  * Bores and pins go where their cutter is in the spindle anyway, else first. Within a group any order will do.
  */
-export function groupsOf(tasks: readonly Assigned[]): Assigned[][] {
+export function groupsOf<A extends Assigned>(tasks: readonly A[]): A[][] {
   const phases = PHASES.map((kind) => tasks.filter(({ task }) => task.kind === kind));
   const used = new Set(phases.flat().map(cutterOf));
   const free = tasks.filter(({ task }) => task.kind === "bore" || task.kind === "pin");
@@ -36,28 +35,6 @@ export function groupsOf(tasks: readonly Assigned[]): Assigned[][] {
   return groups.filter((group) => group.length > 0);
 }
 
-/** Each group by the shortest next way, starting from `from`. */
-export function inOrder(groups: readonly (readonly Assigned[])[], from: Point): Assigned[] {
-  const done: Assigned[] = [];
-  let at = from;
-  for (const group of groups) {
-    const left = [...group];
-    while (left.length > 0) {
-      const ways = left.map(({ task }) => distance(middleOf(task.shape), at));
-      const next = left.splice(ways.indexOf(Math.min(...ways)), 1)[0]!;
-      done.push(next);
-      at = middleOf(next.task.shape);
-    }
-  }
-  return done;
-}
-
-export function middleOf(shape: Shape): Point {
-  if (shape.kind === "hole") return shape.at;
-  const { min, max } = boundsOf(shape.kind === "pocket" ? shape.region.outer : shape.loop);
-  return { x: (min.x + max.x) / 2, y: (min.y + max.y) / 2 };
-}
-
 const PHASES: readonly Task["kind"][] = ["recess", "opening", "outline"];
 const OUTLINES = 2;
 
@@ -67,9 +44,9 @@ function turns(cutters: ReadonlySet<number>, spindle: number | null, next: Reado
   return sorted(cutters).sort((a, b) => rank(a) - rank(b));
 }
 
-/** Outlines by the size of the part: each class holds parts up to twice as large as the one before. */
-function bySize(outlines: readonly Assigned[]): Assigned[][] {
-  const size = ({ task }: Assigned): number => Math.floor(Math.log2(task.partArea));
+/** Outlines by the size of the part: what a hand holds, what a lap holds, and the rest. */
+function bySize<A extends Assigned>(outlines: readonly A[]): A[][] {
+  const size = ({ task }: A): number => (task.partArea < SMALL_MM2 ? 0 : task.partArea < LARGE_MM2 ? 1 : 2);
   return sorted(new Set(outlines.map(size))).map((s) => outlines.filter((one) => size(one) === s));
 }
 

@@ -19,7 +19,7 @@ import type { Cutter, CuttingData } from "./cutter.ts";
 import type { Descent } from "./entry.ts";
 import type { PlanOptions } from "./plan-options.ts";
 import type { Shape, Task } from "./plan-task.ts";
-import { type Profiled as Made, profile } from "./profile-plan.ts";
+import { type Profiled, profile } from "./profile-plan.ts";
 import { type Held, heldOutline } from "./tabs.ts";
 import type { Move, Operation } from "./toolpath.ts";
 
@@ -42,26 +42,29 @@ export interface Bench {
   readonly sheetFromSetup: Placement<"sheet", "setup">;
 }
 
-/** The operation that does `task` with the chosen cutter, coming from `near`. */
-export function build(task: Task, choice: Choice, bench: Bench, near: Point): Operation {
+/** A task ready to be cut from wherever the cutter comes. */
+export type Ready = (near: Point) => Operation;
+
+/** Works out all of the operation that does not depend on where the cutter comes from. */
+export function prepare(task: Task, choice: Choice, bench: Bench): Ready {
   const { cutter, corners } = choice;
-  const made = cut(task, choice, bench, near);
-  return {
+  const { movesFrom, tabs, skin } = cutOf(task, choice, bench);
+  const operation: Omit<Operation, "moves"> = {
     id: task.id,
     kind: task.kind,
     part: task.part,
     feature: task.feature,
     cutter: cutter.id,
-    moves: made.moves,
-    tabs: made.tabs.map(({ at, lift }) => ({
+    tabs: tabs.map(({ at, lift }) => ({
       part: task.part,
       at: onSheet(at, bench),
       length: lift.length,
       height: lift.height - (bench.underside - bench.through),
     })),
     corners: corners.map((at) => ({ part: task.part, at: onSheet(at, bench), radius: cutter.diameter / 2 })),
-    ...(made.skin === null ? {} : { skin: made.skin }),
+    ...(skin === null ? {} : { skin }),
   };
+  return (near) => ({ ...operation, moves: movesFrom(near) });
 }
 
 /** How far the tip goes below the face that is up. */
@@ -69,15 +72,20 @@ export function deepest(task: Task, bench: Bench): number {
   return task.depth ?? -bench.through;
 }
 
-function cut(task: Task, { cutter, beyond }: Choice, bench: Bench, near: Point): Made {
+function cutOf(task: Task, { cutter, beyond }: Choice, bench: Bench): Profiled {
   const { shape } = task;
-  if (shape.kind === "outside") return outlineCut(task, shape, cutter, bench, near);
-  if (shape.kind === "hole" && 2 * cutter.diameter > shape.diameter + CORE_MM)
-    return only(bore(task, shape, cutter, bench));
-  if (task.depth === null) return openingCut(task, insideOf(shape), cutter, bench, near);
+  if (shape.kind === "outside") {
+    const held = heldOutline(shape, task.partArea, cutter.diameter / 2);
+    return profiles(task, held, bench.outlines, cutter, bench);
+  }
+  if (shape.kind === "hole" && 2 * cutter.diameter > shape.diameter + CORE_MM) {
+    const moves = bore(task, shape, cutter, bench);
+    return only(() => moves);
+  }
+  if (task.depth === null) return openingCut(task, insideOf(shape), cutter, bench);
   const pocket =
     shape.kind === "hole" ? [region(insideOf(shape))] : removedBy(shape, cutter.diameter / 2, beyond);
-  return only(cleared(pocket, task, cutter, bench, near));
+  return cleared(pocket, task, cutter, bench);
 }
 
 function bore(task: Task, { at, diameter }: Shape & { kind: "hole" }, cutter: Cutter, bench: Bench): Move[] {
@@ -86,37 +94,22 @@ function bore(task: Task, { at, diameter }: Shape & { kind: "hole" }, cutter: Cu
   return boreMoves(at, { hole: diameter, cutter: cutter.diameter }, descent, bench.safe, data);
 }
 
-function cleared(pocket: readonly Region[], task: Task, cutter: Cutter, bench: Bench, near: Point): Move[] {
+function cleared(pocket: readonly Region[], task: Task, cutter: Cutter, bench: Bench): Profiled {
   const [slot, side] = [dataFor(task, cutter, bench, "slot"), dataFor(task, cutter, bench, "clearing")];
   const radius = cutter.diameter / 2;
   const plan = clearing(pocket, radius, side.stepover, bench.options.direction);
-  return clearingMoves(
-    plan,
-    { descent: descentOf(task, bench, slot), safe: bench.safe, radius, slot, side },
-    near,
-  );
+  const cut = { descent: descentOf(task, bench, slot), safe: bench.safe, radius, slot, side };
+  return only((near) => clearingMoves(plan, cut, near));
 }
 
 /** A small opening falls to chips; in a large one a slug is left, held by tabs where there is room for them. */
-function openingCut(task: Task, loop: Loop, cutter: Cutter, bench: Bench, near: Point): Made {
+function openingCut(task: Task, loop: Loop, cutter: Cutter, bench: Bench): Profiled {
   const slug = offset([region(loop)], -cutter.diameter);
-  if (offset(slug, -SLUG * cutter.diameter).length === 0)
-    return only(cleared([region(loop)], task, cutter, bench, near));
+  if (offset(slug, -SLUG * cutter.diameter).length === 0) return cleared([region(loop)], task, cutter, bench);
   const held = offset([region(loop)], -cutter.diameter / 2).map(
     (piece): Held => ({ track: segments(piece.outer), edge: "right", area: 0, mating: [], recesses: [] }),
   );
-  return profiles(task, held, [...bench.outlines, loop], cutter, bench, near);
-}
-
-function outlineCut(
-  task: Task,
-  shape: Shape & { kind: "outside" },
-  cutter: Cutter,
-  bench: Bench,
-  near: Point,
-): Made {
-  const held = heldOutline(shape, task.partArea, cutter.diameter / 2);
-  return profiles(task, held, bench.outlines, cutter, bench, near);
+  return profiles(task, held, [...bench.outlines, loop], cutter, bench);
 }
 
 function profiles(
@@ -125,14 +118,13 @@ function profiles(
   keepOff: readonly Loop[],
   cutter: Cutter,
   bench: Bench,
-  near: Point,
-): Made {
+): Profiled {
   const data = dataFor(task, cutter, bench, "slot");
-  const made = pieces.map((held) => profile(held, keepOff, cutter.diameter / 2, data, bench, near));
+  const ready = pieces.map((held) => profile(held, keepOff, cutter.diameter / 2, data, bench));
   return {
-    moves: made.flatMap((one) => one.moves),
-    tabs: made.flatMap((one) => one.tabs),
-    skin: made.find((one) => one.skin !== null)?.skin ?? null,
+    movesFrom: (near) => ready.flatMap(({ movesFrom }) => movesFrom(near)),
+    tabs: ready.flatMap(({ tabs }) => tabs),
+    skin: ready.find(({ skin }) => skin !== null)?.skin ?? null,
   };
 }
 
@@ -166,6 +158,6 @@ function onSheet(p: Point, { sheetFromSetup }: Bench): readonly [number, number]
   return [x, y];
 }
 
-const only = (moves: readonly Move[]): Made => ({ moves, tabs: [], skin: null });
+const only = (movesFrom: Profiled["movesFrom"]): Profiled => ({ movesFrom, tabs: [], skin: null });
 
 const region = (outer: Loop): Region => ({ outer, holes: [] });

@@ -28,7 +28,7 @@ export type Hold =
 /** Ramps 2 to 5 degrees, tabs 3 to 6 mm wide and 1 to 2 mm high, skins 0.2 to 0.5 mm: common practice. */
 export const PLAN_OPTIONS: PlanOptions = {
   direction: "climb",
-  rampAngle: (3 * Math.PI) / 180,
+  rampAngle: (5 * Math.PI) / 180,
   hold: { kind: "tabs", width: 5, height: 1.5, every: 350 },
   lead: 1,
   runOut: 0.2,

@@ -29,6 +29,11 @@ export interface Task {
   readonly partArea: number;
 }
 
+/** Parts smaller than this a hand holds, mm²; they are cut first and need few tabs. From memory. */
+export const SMALL_MM2 = 15_000;
+/** Parts larger than this bend while they are cut free, mm². From memory. */
+export const LARGE_MM2 = 100_000;
+
 export type Shape =
   | { readonly kind: "pocket"; readonly region: Region; readonly outline: Loop }
   | { readonly kind: "inside"; readonly loop: Loop }

@@ -1,4 +1,12 @@
-import { areaOf, inverse, type Loop, type Placement, type Point, placeCurve } from "@dryfit/geometry";
+import {
+  areaOf,
+  distance,
+  inverse,
+  type Loop,
+  type Placement,
+  type Point,
+  placeCurve,
+} from "@dryfit/geometry";
 import type { Face, Finding, Part } from "@dryfit/joinery";
 import type { Sheet } from "@dryfit/nest";
 import { choicesFor, isEndMill } from "./choose-cutter.ts";
@@ -8,8 +16,10 @@ import type { Cutter } from "./cutter.ts";
 import { standsAfter } from "./entry.ts";
 import { setupFrames, type Turning, turningOf } from "./flip.ts";
 import type { Machine } from "./machine.ts";
-import { type Assigned, groupsOf, inOrder } from "./order.ts";
-import { type Bench, build, type DataFor, deepest } from "./plan-build.ts";
+import { type Assigned, groupsOf } from "./order.ts";
+import { gatesOf } from "./order-gates.ts";
+import { shortRound } from "./order-search.ts";
+import { type Bench, type DataFor, deepest, prepare, type Ready } from "./plan-build.ts";
 import { PLAN_OPTIONS, type PlanOptions } from "./plan-options.ts";
 import { needsFlip, type Task, tasksOf } from "./plan-task.ts";
 import type { Flip } from "./program.ts";
@@ -30,6 +40,8 @@ export interface SheetPlan {
   /** One, or two where the sheet is turned over. */
   readonly setups: readonly SetupPlan[];
   readonly flip: Flip | null;
+  /** Rapids over the sheet, mm: as planned, and in the order of the parts and their features. */
+  readonly travel: { readonly planned: number; readonly naive: number };
   readonly findings: readonly Finding[];
 }
 
@@ -75,11 +87,31 @@ export function planSheet({ sheet, parts, cutters, machine, data, options }: Pla
     return { task, ...choicesFor(task, cutters, around) };
   });
   const assigned = fewestCutters(offers, (task, { cutter }) => secondsFor(task, cutter, benches[task.setup]));
-  const plans = setups.map((setup): SetupPlan => {
-    const own = assigned.filter(({ task }) => task.setup === setup);
-    return { sheet: sheet.id, setup, operations: operationsOf(own, benches[setup]) };
-  });
-  return { setups: plans, flip, findings: [...findings, ...offers.flatMap((offer) => offer.findings)] };
+  const work = setups.map((setup) =>
+    assigned
+      .filter(({ task }) => task.setup === setup)
+      .map(
+        (one): Work => ({
+          ...one,
+          ready: prepare(one.task, one.choice, benches[setup]),
+          gates: gatesOf(one.task.shape),
+        }),
+      ),
+  );
+  const plans = setups.map(
+    (setup, i): SetupPlan => ({ sheet: sheet.id, setup, operations: operationsOf(work[i]!) }),
+  );
+  const sum = (list: readonly number[]): number => list.reduce((a, b) => a + b, 0);
+  const travel = {
+    planned: sum(plans.map(({ operations }) => travelOf(operations))),
+    naive: sum(work.map((own) => travelOf(naiveOrder(own)))),
+  };
+  return {
+    setups: plans,
+    flip,
+    travel,
+    findings: [...findings, ...offers.flatMap((offer) => offer.findings)],
+  };
 }
 
 /** Whether tabs find room on the part's outline, whichever of the cutters goes round it. */
@@ -93,16 +125,56 @@ function bearsTabs(part: Part, cutters: readonly Cutter[], { hold }: PlanOptions
   );
 }
 
-function operationsOf(assigned: readonly Assigned[], bench: Bench): Operation[] {
-  const operations: Operation[] = [];
-  let at = { x: 0, y: 0, z: bench.safe };
-  for (const { task, choice } of inOrder(groupsOf(assigned), at)) {
-    const operation = build(task, choice, bench, at);
-    operations.push(operation);
-    at = standsAfter(operation.moves, at);
-  }
-  return operations;
+/** What is to be cut in a setup, ready, with the gates through which it may be entered. */
+interface Work extends Assigned {
+  readonly ready: Ready;
+  readonly gates: readonly Point[];
 }
+
+/** The operations of one setup in order; each is entered where the round through all of them comes by. */
+function operationsOf(work: readonly Work[]): Operation[] {
+  const round = shortRound(groupsOf(work), HOME);
+  let at: Point = HOME;
+  return round.map(({ stop, gate }, i) => {
+    const next = round[i + 1]?.gate;
+    // A closed cut may start anywhere: where the cutter comes from is often nearer than the gate.
+    const operation = [at, gate]
+      .map(stop.ready)
+      .reduce((a, b) => (wayPast(b, at, next) < wayPast(a, at, next) ? b : a));
+    at = standsAfter(operation.moves, { x: 0, y: 0, z: 0 });
+    return operation;
+  });
+}
+
+/** Rapids from `before` to the operation, within it, and on to `next`, mm. */
+function wayPast(operation: Operation, before: Point, next: Point | undefined): number {
+  const end = standsAfter(operation.moves, { x: 0, y: 0, z: 0 });
+  return travelOf([operation], before) + (next === undefined ? 0 : distance(end, next));
+}
+
+/** As if nobody had thought about it: group by group, in the order of the parts, each from its own first corner. */
+function naiveOrder(work: readonly Work[]): Operation[] {
+  return groupsOf(work)
+    .flat()
+    .map(({ ready, gates }) => ready(gates[0]!));
+}
+
+/** How far the rapids of these operations run over the sheet, mm. */
+function travelOf(operations: readonly Operation[], from: Point = HOME): number {
+  let at = from;
+  let way = 0;
+  for (const { moves } of operations)
+    for (const move of moves) {
+      if (move.kind === "comment") continue;
+      const to = move.kind === "drill" ? move.at : move.to;
+      if (move.kind === "rapid") way += distance(at, to);
+      at = to;
+    }
+  return way;
+}
+
+/** Where the cutter comes from: the sheet's lower left corner. */
+const HOME: Point = { x: 0, y: 0 };
 
 function benchFor(
   setupFromSheet: Placement<"setup", "sheet">,

@@ -11,12 +11,13 @@ import type { CuttingData } from "./cutter.ts";
 import { type Descent, winding } from "./entry.ts";
 import type { Bench } from "./plan-build.ts";
 import { pointAlong, type Track, trackLength, turnedRound } from "./plan-track.ts";
-import { type Lift, leadFrom, type ProfileCut, profileMoves } from "./profile.ts";
+import { type Lift, leadFrom, profileMoves } from "./profile.ts";
 import { type Held, type Standing, tabsFor } from "./tabs.ts";
 import type { Move } from "./toolpath.ts";
 
 export interface Profiled {
-  readonly moves: readonly Move[];
+  /** From safe height to safe height, started near where the cutter comes from. */
+  readonly movesFrom: (near: Point) => readonly Move[];
   readonly tabs: readonly Standing[];
   /** Height of the skin left under the whole profile, mm; null: none. */
   readonly skin: number | null;
@@ -32,7 +33,6 @@ export function profile(
   radius: number,
   data: CuttingData,
   bench: Bench,
-  near: Point,
 ): Profiled {
   const { hold, direction, rampAngle } = bench.options;
   const below = bench.underside - bench.through;
@@ -48,14 +48,17 @@ export function profile(
   const lifts = tabs.map(({ lift }) => (turned ? { ...lift, s: round - lift.s } : lift));
   const run = winding(round, descent).at(-1)!.s;
   const waste = climb ? "left" : "right";
-  const start = startOn(track, run, lifts, near);
-  const room = (lead: number): boolean => {
-    const { to } = leadFrom(track, start + run, { waste, lead });
+  const room = (from: number, lead: number): boolean => {
+    const { to } = leadFrom(track, from, { waste, lead });
     return keepOff.every((loop) => distanceTo(loop, to) >= radius);
   };
-  const lead = [bench.options.lead, bench.options.lead / 2].find((one) => one > 0 && room(one)) ?? 0;
-  const cut: ProfileCut = { descent, safe: bench.safe, data, lifts, start, waste, lead };
-  return { moves: profileMoves(track, cut), tabs, skin };
+  const movesFrom = (near: Point): Move[] => {
+    const start = startOn(track, run, lifts, near);
+    const leads = [bench.options.lead, bench.options.lead / 2];
+    const lead = leads.find((one) => one > 0 && room(start + run, one)) ?? 0;
+    return profileMoves(track, { descent, safe: bench.safe, data, lifts, start, waste, lead });
+  };
+  return { movesFrom, tabs, skin };
 }
 
 /** Height of the skin that holds a part whose outline has no room for tabs, mm. Common practice: 0.2 to 0.5. */

@@ -11,6 +11,7 @@ import {
   segmentLength,
   segments,
 } from "@dryfit/geometry";
+import { LARGE_MM2, SMALL_MM2 } from "./plan-task.ts";
 import { type Track, trackLength } from "./plan-track.ts";
 import { LIFT_SLOPE, type Lift } from "./profile.ts";
 
@@ -75,10 +76,6 @@ export function tabCount(perimeter: number, area: number, every: number): number
 export function tabLength(shape: TabShape, radius: number): number {
   return shape.width + 2 * radius + (2 * shape.height) / LIFT_SLOPE;
 }
-
-/** From memory: what a hand holds, and what bends while it is cut free. */
-const SMALL_MM2 = 15_000;
-const LARGE_MM2 = 100_000;
 
 /** Tightest curve that still bears a tab which can be cleaned off with a straight edge, mm. */
 const GENTLE_MM = 150;

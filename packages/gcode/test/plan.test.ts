@@ -5,6 +5,7 @@ import {
   polyline,
   type Region,
   rectangle,
+  reversed,
   roundedRectangle,
   signedArea,
 } from "@dryfit/geometry";
