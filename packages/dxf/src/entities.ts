@@ -15,8 +15,12 @@ export type Drawn =
 
 /** Reads one entity; `vertices` are the VERTEX records that follow a POLYLINE. */
 export function drawnBy(record: DxfRecord, vertices: readonly DxfRecord[]): Drawn {
-  const bad = record.groups.find((group) => isLength(group.code) && Number.isNaN(toNumber(group.value)));
+  const numbers = [record, ...vertices].flatMap(({ groups }) => groups).filter(({ code }) => isLength(code));
+  const bad = numbers.find(({ value }) => Number.isNaN(toNumber(value)));
   if (bad) return { kind: "unread", reason: `"${bad.value}" on line ${bad.line} is no number` };
+  const far = numbers.find(({ value }) => Math.abs(toNumber(value)) > FARTHEST);
+  if (far)
+    return { kind: "unread", reason: `"${far.value}" on line ${far.line} is beyond anything that is cut` };
   const facing = facingOf(record);
   if (facing === null) return { kind: "unread", reason: "it does not lie flat in the drawing's plane" };
   const drawn = reader(record, vertices);
@@ -54,6 +58,9 @@ function reader(record: DxfRecord, vertices: readonly DxfRecord[]): Drawn {
       return unread("only lines, arcs, circles and polylines are read");
   }
 }
+
+/** A million units: a kilometre where the file counts millimetres, and still exact to SAME_POINT_MM. */
+const FARTHEST = 1e6;
 
 function curve(drawn: Curve): Drawn {
   return { kind: "curve", curve: drawn };
