@@ -14,7 +14,7 @@ export function headerOf(
     ...sheetLines(job),
     ...job.tools.map((tool) => cutterLine(tool, job)),
     ...extentLines(facts.extents, facts.deepest, job),
-    `Takes about ${minutesText(facts.minutes)}${job.tools.length > 1 ? ", cutter changes not counted" : ""}.`,
+    `Takes about ${timeText(facts.minutes)}${job.tools.length > 1 ? ", cutter changes not counted" : ""}.`,
     ...checkLines(job),
   ].map(comment);
 }
@@ -78,10 +78,10 @@ function checkLines({ machine, setup, tools }: ProgramJob): readonly string[] {
   ];
 }
 
-/** To the tenth of a minute while that matters. */
-function minutesText(minutes: number): string {
-  const text = minutes < 10 ? Math.max(0.1, minutes).toFixed(1).replace(/\.0$/, "") : minutes.toFixed(0);
-  return text === "1" ? "1 minute" : `${text} minutes`;
+/** As exact as an estimate is: seconds, tenths of a minute, minutes. */
+function timeText(minutes: number): string {
+  if (minutes < 1) return `${Math.max(1, Math.round(minutes * 60))} seconds`;
+  return `${minutes.toFixed(minutes < 10 ? 1 : 0)} minutes`;
 }
 
 function capital(text: string): string {
