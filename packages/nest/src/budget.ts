@@ -29,3 +29,8 @@ export function timeBudget(
     },
   };
 }
+
+/** The part of a budget between two shares, for a search that counts its own steps from 0. */
+export function sliceOf(budget: Budget, stepsBefore: number, from: number, to: number): Budget {
+  return { spent: (steps) => (budget.spent(stepsBefore + steps) - from) / Math.max(1e-12, to - from) };
+}

@@ -46,7 +46,7 @@ export interface NestJob {
   readonly stocks: readonly Stock[];
   readonly rules: NestRules;
   readonly seed: number;
-  /** Turns that single parts may take, by part; absent: all that the grain allows. */
+  /** Turns that single parts may take, by part, on a sheet whose grain runs along x; absent: all that the grain allows. */
   readonly turns?: Readonly<Record<string, readonly Turn[]>>;
 }
 

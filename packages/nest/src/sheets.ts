@@ -1,5 +1,6 @@
-import type { Budget } from "./budget.ts";
+import { type Budget, sliceOf } from "./budget.ts";
 import { freeSeat, hardestFirst, take } from "./construct.ts";
+import { solveJigsaw } from "./jigsaw.ts";
 import { lay, type Packing, packingOf, refresh, restore, type Snapshot, snapshot } from "./packing.ts";
 import { type Bin, type ItemType, problemOf, type Shape } from "./problem.ts";
 import { roomFor } from "./reseat.ts";
@@ -71,7 +72,9 @@ export function packSheets(job: SheetsJob, settings: SheetsSettings): SheetsResu
   else constructSheets(p, job, slots, rng);
   let best = resultOf(p, job, slots);
   settings.onProgress?.(best);
-  if (best.left.length > 0) return best;
+  if (best.left.length > 0 || best.cost <= settings.bound + 1e-9) return best;
+  const exact = withoutWaste(p, job, settings);
+  if (exact) return exact;
   let kept = snapshot(p);
   let active = p.active;
   const stop = (): boolean => settings.budget.spent(p.steps) >= 1;
@@ -89,6 +92,31 @@ export function packSheets(job: SheetsJob, settings: SheetsSettings): SheetsResu
     }
   }
   return { ...best, steps: p.steps };
+}
+
+/** The share of the budget for jobs that may fill their sheets to the last corner. */
+const JIGSAW_SHARE = 0.3;
+
+/** Where the items have exactly the area of some equal plain sheets, they may fit together like a jigsaw. */
+function withoutWaste(p: Packing, job: SheetsJob, { seed, budget }: SheetsSettings): SheetsResult | null {
+  const [kind] = job.kinds;
+  if (job.kinds.length !== 1 || !kind || kind.bin.obstacles.length > 0 || job.gap > 0) return null;
+  const { x0, y0, x1, y1 } = kind.bin;
+  const sheets = Math.round(totals(p, job) / kind.area);
+  if (Math.abs(sheets * kind.area - totals(p, job)) > 1e-9 * kind.area || (kind.count ?? sheets) < sheets)
+    return null;
+  const spots = solveJigsaw(
+    { types: job.types, items: job.items, width: x1 - x0, height: y1 - y0, sheets },
+    { seed, budget: sliceOf(budget, p.steps, budget.spent(p.steps), JIGSAW_SHARE) },
+  );
+  if (!spots) return null;
+  return {
+    sheets: new Array<number>(sheets).fill(0),
+    spots: spots.map((spot) => ({ ...spot, x: spot.x + x0, y: spot.y + y0 })),
+    left: [],
+    cost: sheets * kind.cost,
+    steps: p.steps,
+  };
 }
 
 /** The kind behind each sheet that could be opened; more than one item a sheet is never needed. */

@@ -10,16 +10,28 @@ export interface Turn {
 }
 
 const ALONG: readonly Turn[] = [turn(0), turn(2)];
-const ACROSS: readonly Turn[] = [turn(1), turn(3)];
 const QUARTERS: readonly Turn[] = [turn(0), turn(1), turn(2), turn(3)];
 
-/** The turns that the grain allows on this stock; a part of free grain takes every quarter, or the `asked` ones. */
-export function turnsFor(part: Part, stock: Stock, asked: readonly Turn[] | undefined): readonly Turn[] {
+/**
+ * The turns that the grain allows on a sheet whose grain runs along x: two for a part of fixed grain, the `asked`
+ * ones, else every quarter, for a part of free grain.
+ */
+export function turnsAlongX(part: Part, asked: readonly Turn[] | undefined): readonly Turn[] {
   if (part.grain === "free") return asked ?? QUARTERS;
-  const kept = part.grain === stock.grain ? ALONG : ACROSS;
+  const kept = part.grain === "x" ? ALONG : ALONG.map(quarterMore);
   return asked
     ? kept.filter((k) => asked.some((a) => a.quarters === k.quarters && a.angle === k.angle))
     : kept;
+}
+
+/** The same turns on this stock: where its grain runs along y, everything stands a quarter turn further. */
+export function turnsFor(part: Part, stock: Stock, asked: readonly Turn[] | undefined): readonly Turn[] {
+  const turns = turnsAlongX(part, asked);
+  return stock.grain === "x" ? turns : turns.map(quarterMore);
+}
+
+function quarterMore(t: Turn): Turn {
+  return { ...t, quarters: ((t.quarters + 1) % 4) as Turn["quarters"] };
 }
 
 /** Is this placement one that the grain allows, and never a flip? */

@@ -1,0 +1,119 @@
+import type { Budget } from "./budget.ts";
+import { type Packing, refresh, restore, type Snapshot, snapshot, totalOverlap } from "./packing.ts";
+import { roomFor } from "./reseat.ts";
+import { normal, type Rng } from "./rng.ts";
+import { separate } from "./separate.ts";
+import { swapLarge } from "./shake.ts";
+
+/** Which end of sheet 0 moves: its right (x) or its top (y). */
+export type Axis = "x" | "y";
+
+const EXPLORE = { patience: 50, strikes: 2, effort: { anywhere: 40, nearby: 25, refined: 3 } };
+const COMPRESS = { patience: 60, strikes: 2, effort: { anywhere: 15, nearby: 30, refined: 2 } };
+
+/** How much of its length the strip loses at a time. */
+const COARSE = 0.01;
+const FINE = 0.002;
+
+/** The share of the budget for exploring; the rest compresses. */
+const EXPLORING = 0.75;
+
+/**
+ * Shrinks sheet 0 along an axis, from a layout without overlap, as far as the budget allows: explores most of the
+ * time, compresses at the end. `found` sees every shorter layout; the packing is left at the shortest.
+ */
+export function shrink(p: Packing, axis: Axis, budget: Budget, rng: Rng, found: () => void): void {
+  let best = snapshot(p);
+  const keep = (): void => {
+    best = snapshot(p);
+    found();
+  };
+  const stop = (): boolean => budget.spent(p.steps) >= EXPLORING;
+  explore(p, axis, rng, stop, keep);
+  restore(p, best);
+  compress(p, axis, rng, budget, keep);
+  restore(p, best);
+}
+
+/** How far items reach along the axis. */
+export function lengthUsed(p: Packing, axis: Axis): number {
+  let end = -Infinity;
+  for (let i = 0; i < p.n; i++) {
+    const s = p.problem.shapes[p.shape[i]!]!;
+    end = Math.max(end, axis === "x" ? p.x[i]! + s.x1 : p.y[i]! + s.y1);
+  }
+  const bin = p.problem.bins[0]!;
+  return end - (axis === "x" ? bin.x0 : bin.y0);
+}
+
+/**
+ * Shrinks the strip and separates. Coarse steps until the first failure, then fine ones; a failure goes back to one
+ * of the infeasible layouts met at this length, the less overlap the likelier, and shakes it.
+ */
+function explore(p: Packing, axis: Axis, rng: Rng, stop: () => boolean, found: () => void): void {
+  let best = snapshot(p);
+  let pool: { overlap: number; layout: Snapshot }[] = [];
+  let step = COARSE;
+  setLength(p, axis, lengthOf(p, axis) * (1 - step));
+  while (!stop()) {
+    if (separate(p, EXPLORE, rng, stop)) {
+      found();
+      best = snapshot(p);
+      pool = [];
+      setLength(p, axis, lengthOf(p, axis) * (1 - step));
+    } else if (step > FINE) {
+      step = FINE;
+      restore(p, best);
+      setLength(p, axis, lengthOf(p, axis) * (1 - step));
+    } else {
+      pool.push({ overlap: totalOverlap(p), layout: snapshot(p) });
+      pool.sort((a, b) => a.overlap - b.overlap);
+      const pick = Math.min(pool.length - 1, Math.floor(pool.length * 0.25 * Math.abs(normal(rng))));
+      restore(p, pool[pick]!.layout);
+      swapLarge(p, rng);
+    }
+  }
+}
+
+/** Small cuts at random places, each kept if it can be separated. */
+function compress(p: Packing, axis: Axis, rng: Rng, budget: Budget, found: () => void): void {
+  const bin = p.problem.bins[0]!;
+  const from = budget.spent(p.steps);
+  const stop = (): boolean => budget.spent(p.steps) >= 1;
+  let best = snapshot(p);
+  while (!stop()) {
+    const through = Math.min(1, (budget.spent(p.steps) - from) / Math.max(1e-9, 1 - from));
+    const share = 0.002 * (1 - through) ** 2 + 0.00002;
+    const length = lengthOf(p, axis);
+    const cut = rng() * length;
+    const less = length * share;
+    for (let i = 0; i < p.n; i++) {
+      const s = p.problem.shapes[p.shape[i]!]!;
+      if (axis === "x" && p.x[i]! + (s.x0 + s.x1) / 2 - bin.x0 > cut) p.x[i]! -= less;
+      if (axis === "y" && p.y[i]! + (s.y0 + s.y1) / 2 - bin.y0 > cut) p.y[i]! -= less;
+    }
+    setLength(p, axis, length - less);
+    if (separate(p, COMPRESS, rng, stop)) {
+      found();
+      best = snapshot(p);
+    } else restore(p, best);
+  }
+}
+
+/** The sheet's end moves; items that would stick out are pushed back. */
+export function setLength(p: Packing, axis: Axis, length: number): void {
+  const bin = p.problem.bins[0]!;
+  if (axis === "x") p.right[0] = bin.x0 + length;
+  else p.top[0] = bin.y0 + length;
+  for (let i = 0; i < p.n; i++) {
+    const [x0, y0, x1, y1] = roomFor(p, p.shape[i]!, 0);
+    p.x[i] = Math.max(x0, Math.min(x1, p.x[i]!));
+    p.y[i] = Math.max(y0, Math.min(y1, p.y[i]!));
+  }
+  for (let i = 0; i < p.n; i++) refresh(p, i);
+}
+
+function lengthOf(p: Packing, axis: Axis): number {
+  const bin = p.problem.bins[0]!;
+  return axis === "x" ? p.right[0]! - bin.x0 : p.top[0]! - bin.y0;
+}
