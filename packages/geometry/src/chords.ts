@@ -1,3 +1,4 @@
+import { boxTree } from "./box-tree.ts";
 import type { Arc, Segment } from "./curve.ts";
 import { chordAngle } from "./flatten.ts";
 import { distance, type Point } from "./point.ts";
@@ -15,10 +16,12 @@ export interface ChordRing {
  * Closed runs of segments as rings of chords for the clipper.
  *
  * Arcs on one circle share their chords wherever they run together, however differently they start and
- * end: else their chords would leave slivers as wide as the flattening between them.
+ * end: else their chords would leave slivers as wide as the flattening between them. So do slanted lines,
+ * which would part by a step of the clipper's grid; upright and level ones keep together on it anyway.
  */
 export function chordRings(runs: readonly (readonly Segment[])[]): ChordRing[] {
-  const between = innerPoints(runs.flat().filter((s): s is Arc => s.kind === "arc"));
+  const sides = runs.flat();
+  const between = new Map([...pointsOnArcs(sides), ...cornersOnLines(sides)]);
   return runs.map((run) => chordRing(run, between));
 }
 
@@ -31,17 +34,16 @@ function chordRing(run: readonly Segment[], between: ReadonlyMap<Segment, readon
     const next = run[(i + 1) % run.length]!;
     if (s.to.x === next.from.x && s.to.y === next.from.y) return;
     points.push(s.to);
-    owners.push(
-      distance(s.to, next.from) <= SAME_POINT_MM ? undefined : { kind: "line", from: s.to, to: next.from },
-    );
+    const gap = distance(s.to, next.from);
+    owners.push(gap <= SAME_POINT_MM ? undefined : { kind: "line", from: s.to, to: next.from });
   });
   return { points, owners };
 }
 
 /** Each arc's points between its ends. */
-function innerPoints(arcs: readonly Arc[]): Map<Segment, readonly Point[]> {
+function pointsOnArcs(sides: readonly Segment[]): Map<Segment, readonly Point[]> {
   const found = new Map<Segment, readonly Point[]>();
-  for (const circle of onOneCircle(arcs)) {
+  for (const circle of onOneCircle(sides.filter((s) => s.kind === "arc"))) {
     const [only] = circle;
     if (circle.length === 1) found.set(only!, evenPoints(only!));
     else for (const [arc, points] of sharedPoints(circle)) found.set(arc, points);
@@ -60,29 +62,36 @@ function sharedPoints(arcs: readonly Arc[]): [Arc, Point[]][] {
   const same = SAME_POINT_MM / radius;
   const starts = arcs.map(lowAngle);
   const ends = arcs.map((arc, i) => turnsOff(starts[i]! + Math.abs(arc.sweep)));
-  const cuts = distinct([...starts, ...ends], same);
-  const step = chordAngle(radius, FLATTENING_MM);
-  const marks = cuts.flatMap((cut, i) => {
-    const next = i + 1 < cuts.length ? cuts[i + 1]! : cuts[0]! + FULL_TURN;
-    const steps = Math.ceil((next - cut) / step);
-    return Array.from({ length: steps }, (_, k) => cut + ((next - cut) * k) / steps);
-  });
-  const points = marks.map((a) => ({
-    x: centre.x + radius * Math.cos(a),
-    y: centre.y + radius * Math.sin(a),
-  }));
+  const marks = marksBetween(distinct([...starts, ...ends], same), chordAngle(radius, FLATTENING_MM));
+  const points: (Point | undefined)[] = [];
+  const pointAt = (k: number): Point => {
+    const a = marks[k]!;
+    points[k] ??= { x: centre.x + radius * Math.cos(a), y: centre.y + radius * Math.sin(a) };
+    return points[k];
+  };
   return arcs.map((arc, i) => {
     const [low, high] = [starts[i]! + same, starts[i]! + Math.abs(arc.sweep) - same];
-    const first = marks.findIndex((mark) => mark > low);
     const inner: Point[] = [];
+    const first = marks.findIndex((mark) => mark > low);
     for (let k = first < 0 ? marks.length : first; ; k++) {
-      const turn = k < marks.length ? 0 : FULL_TURN;
-      const mark = marks[k % marks.length]! + turn;
+      const round = k < marks.length ? 0 : FULL_TURN;
+      const mark = marks[k % marks.length]! + round;
       if (mark >= high) break;
-      if (mark > low) inner.push(points[k % marks.length]!);
+      if (mark > low) inner.push(pointAt(k % marks.length));
     }
     return [arc, arc.sweep > 0 ? inner : inner.reverse()];
   });
+}
+
+/** All round from the first cut, every cut and even steps between cuts. */
+function marksBetween(cuts: readonly number[], step: number): number[] {
+  const marks: number[] = [];
+  cuts.forEach((cut, i) => {
+    const next = i + 1 < cuts.length ? cuts[i + 1]! : cuts[0]! + FULL_TURN;
+    const steps = Math.ceil((next - cut) / step);
+    for (let k = 0; k < steps; k++) marks.push(cut + ((next - cut) * k) / steps);
+  });
+  return marks;
 }
 
 const FULL_TURN: number = 2 * Math.PI;
@@ -120,4 +129,42 @@ function bunches(list: Arc[], key: (arc: Arc) => number): Arc[][] {
     else found.push([arc]);
   });
   return found;
+}
+
+/** The corners of others that lie on a slanted line, in order along it. */
+function cornersOnLines(sides: readonly Segment[]): Map<Segment, readonly Point[]> {
+  const slanted = sides.filter((s) => s.kind === "line" && s.from.x !== s.to.x && s.from.y !== s.to.y);
+  const found = new Map<Segment, Point[]>();
+  const tree = boxTree(boxesRound(slanted));
+  for (const { from: p } of sides) {
+    tree.visit(p.x, p.y, (i) => {
+      const line = slanted[i]!;
+      if (liesBetweenEnds(line, p)) found.set(line, [...(found.get(line) ?? []), p]);
+    });
+  }
+  for (const [line, points] of found) {
+    points.sort((p, q) => distance(line.from, p) - distance(line.from, q));
+  }
+  return found;
+}
+
+function boxesRound(sides: readonly Segment[]): Float64Array {
+  const boxes = new Float64Array(4 * sides.length);
+  sides.forEach(({ from, to }, i) => {
+    boxes[4 * i] = Math.min(from.x, to.x);
+    boxes[4 * i + 1] = Math.min(from.y, to.y);
+    boxes[4 * i + 2] = Math.max(from.x, to.x);
+    boxes[4 * i + 3] = Math.max(from.y, to.y);
+  });
+  return boxes;
+}
+
+/** Within SAME_POINT_MM of the line, and further than that from its ends. */
+function liesBetweenEnds({ from, to }: Segment, p: Point): boolean {
+  const [dx, dy] = [to.x - from.x, to.y - from.y];
+  const [x, y] = [p.x - from.x, p.y - from.y];
+  const length = Math.hypot(dx, dy);
+  const along = (x * dx + y * dy) / length;
+  const off = Math.abs(x * dy - y * dx) / length;
+  return off <= SAME_POINT_MM && along > SAME_POINT_MM && along < length - SAME_POINT_MM;
 }

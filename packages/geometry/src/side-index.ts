@@ -1,48 +1,33 @@
+import { boxTree } from "./box-tree.ts";
 import type { ChordRing } from "./chords.ts";
 import { GRID_MM } from "./clipper.ts";
 import type { Segment } from "./curve.ts";
-import { distance, type Point } from "./point.ts";
+import type { Point } from "./point.ts";
 
 /** Finds which line or arc a side of a clipped ring came from. */
 export interface SideIndex {
   /** The owner of the side between two points, or nothing where the clipper made it up. */
-  ownerOf(from: Point, to: Point): Segment | undefined;
+  readonly ownerOf: (from: Point, to: Point) => Segment | undefined;
 }
 
 /** A clipped side lies on the side that it came from but for rounding at either end. */
 const REACH_MM: number = 3 * GRID_MM;
 
-/** Sides in one box of the lowest level, and boxes in one box of the next. */
-const FAN = 8;
-
-/**
- * Sides in the order of their rings are near each other, so boxes over runs of them, and boxes over runs
- * of boxes, make a search tree without sorting.
- */
 export function sideIndex(rings: readonly ChordRing[]): SideIndex {
-  const ends: number[] = [];
-  const owners: Segment[] = [];
-  for (const { points, owners: ringOwners } of rings) {
-    points.forEach((p, i) => {
-      const owner = ringOwners[i];
-      const q = points[(i + 1) % points.length]!;
-      if (owner === undefined) return;
-      ends.push(rounded(p.x), rounded(p.y), rounded(q.x), rounded(q.y));
-      owners.push(owner);
-    });
-  }
-  const levels = boxLevels(ends);
+  const { ends, owners } = sidesOf(rings);
+  const tree = boxTree(boxesRound(ends));
   let last = 0;
 
   /** How far the shorter of two sides strays from the longer one's line, if they run together at all. */
   const stray = (side: number, from: Point, to: Point): number => {
-    const p: Point = { x: ends[4 * side]!, y: ends[4 * side + 1]! };
-    const q: Point = { x: ends[4 * side + 2]!, y: ends[4 * side + 3]! };
-    const [own, given] = [distance(p, q), distance(from, to)];
-    if (own >= given) return Math.max(offSide(from, p, q), offSide(to, p, q));
+    const [px, py, qx, qy] = [ends[4 * side]!, ends[4 * side + 1]!, ends[4 * side + 2]!, ends[4 * side + 3]!];
+    const own = Math.hypot(qx - px, qy - py);
+    const given = Math.hypot(to.x - from.x, to.y - from.y);
+    if (own >= given)
+      return Math.max(offSide(from.x, from.y, px, py, qx, qy), offSide(to.x, to.y, px, py, qx, qy));
     // The clipper may join sides in line; but a crumb lies along anything.
     if (own < given / 2) return Infinity;
-    return Math.max(offSide(p, from, to), offSide(q, from, to));
+    return Math.max(offSide(px, py, from.x, from.y, to.x, to.y), offSide(qx, qy, from.x, from.y, to.x, to.y));
   };
 
   const ownerOf = (from: Point, to: Point): Segment | undefined => {
@@ -54,10 +39,10 @@ export function sideIndex(rings: readonly ChordRing[]): SideIndex {
       }
     }
     let [best, least] = [-1, REACH_MM];
-    for (const side of sidesNear(levels, owners.length, (from.x + to.x) / 2, (from.y + to.y) / 2)) {
+    tree.visit((from.x + to.x) / 2, (from.y + to.y) / 2, (side) => {
       const gap = stray(side, from, to);
       if (gap < least) [best, least] = [side, gap];
-    }
+    });
     if (best < 0) return undefined;
     last = best;
     return owners[best];
@@ -65,61 +50,49 @@ export function sideIndex(rings: readonly ChordRing[]): SideIndex {
   return { ownerOf };
 }
 
-function rounded(x: number): number {
-  return Math.round(x / GRID_MM) * GRID_MM;
+/** Every owned side's two ends as the clipper saw them, four numbers each. */
+function sidesOf(rings: readonly ChordRing[]): { ends: Float64Array; owners: Segment[] } {
+  const count = rings.reduce(
+    (sum, { owners }) => sum + owners.filter((owner) => owner !== undefined).length,
+    0,
+  );
+  const ends = new Float64Array(4 * count);
+  const owners: Segment[] = [];
+  for (const ring of rings) {
+    ring.owners.forEach((owner, i) => {
+      if (owner === undefined) return;
+      const [p, q] = [ring.points[i]!, ring.points[(i + 1) % ring.points.length]!];
+      const at = 4 * owners.length;
+      ends[at] = rounded(p.x);
+      ends[at + 1] = rounded(p.y);
+      ends[at + 2] = rounded(q.x);
+      ends[at + 3] = rounded(q.y);
+      owners.push(owner);
+    });
+  }
+  return { ends, owners };
 }
 
-function offSide(p: Point, from: Point, to: Point): number {
-  const [dx, dy] = [to.x - from.x, to.y - from.y];
-  const square = dx * dx + dy * dy;
-  const t = square === 0 ? 0 : ((p.x - from.x) * dx + (p.y - from.y) * dy) / square;
-  const share = Math.max(0, Math.min(1, t));
-  return Math.hypot(p.x - from.x - dx * share, p.y - from.y - dy * share);
-}
-
-/** Four numbers a box: x and y of its lower left and upper right corner; the first level is the lowest. */
-type Level = Float64Array;
-
-function boxLevels(ends: readonly number[]): Level[] {
-  let boxes = new Float64Array(ends.length);
+function boxesRound(ends: Float64Array): Float64Array {
+  const boxes = new Float64Array(ends.length);
   for (let i = 0; i < ends.length; i += 4) {
     boxes[i] = Math.min(ends[i]!, ends[i + 2]!) - REACH_MM;
     boxes[i + 1] = Math.min(ends[i + 1]!, ends[i + 3]!) - REACH_MM;
     boxes[i + 2] = Math.max(ends[i]!, ends[i + 2]!) + REACH_MM;
     boxes[i + 3] = Math.max(ends[i + 1]!, ends[i + 3]!) + REACH_MM;
   }
-  const levels = [boxes];
-  while (boxes.length > 4 * FAN) {
-    const above = new Float64Array(4 * Math.ceil(boxes.length / 4 / FAN));
-    for (let b = 0; b < above.length / 4; b++) {
-      const [first, end] = [4 * FAN * b, Math.min(4 * FAN * (b + 1), boxes.length)];
-      let [x0, y0, x1, y1] = [Infinity, Infinity, -Infinity, -Infinity];
-      for (let i = first; i < end; i += 4) {
-        x0 = Math.min(x0, boxes[i]!);
-        y0 = Math.min(y0, boxes[i + 1]!);
-        x1 = Math.max(x1, boxes[i + 2]!);
-        y1 = Math.max(y1, boxes[i + 3]!);
-      }
-      above.set([x0, y0, x1, y1], 4 * b);
-    }
-    levels.push(above);
-    boxes = above;
-  }
-  return levels;
+  return boxes;
 }
 
-/** Every side whose box holds (x, y), in order. */
-function sidesNear(levels: readonly Level[], count: number, x: number, y: number): number[] {
-  const found: number[] = [];
-  const visit = (level: number, first: number, end: number): void => {
-    const boxes = levels[level]!;
-    for (let b = first; b < end; b++) {
-      const i = 4 * b;
-      if (x < boxes[i]! || y < boxes[i + 1]! || x > boxes[i + 2]! || y > boxes[i + 3]!) continue;
-      if (level === 0) found.push(b);
-      else visit(level - 1, b * FAN, Math.min((b + 1) * FAN, levels[level - 1]!.length / 4));
-    }
-  };
-  if (count > 0) visit(levels.length - 1, 0, levels.at(-1)!.length / 4);
-  return found;
+function rounded(x: number): number {
+  return Math.round(x / GRID_MM) * GRID_MM;
+}
+
+/** From (x, y) to the side between p and q. */
+function offSide(x: number, y: number, px: number, py: number, qx: number, qy: number): number {
+  const [dx, dy] = [qx - px, qy - py];
+  const square = dx * dx + dy * dy;
+  const t = square === 0 ? 0 : ((x - px) * dx + (y - py) * dy) / square;
+  const share = Math.max(0, Math.min(1, t));
+  return Math.hypot(x - px - dx * share, y - py - dy * share);
 }

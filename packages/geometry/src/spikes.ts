@@ -1,4 +1,4 @@
-import { cross, distance, dot, type Point, subtract } from "./point.ts";
+import type { Point } from "./point.ts";
 
 /**
  * The ring without sides no longer than `width`, and without spikes no wider: points where it turns straight
@@ -21,9 +21,13 @@ export function withoutSpikes(ring: readonly Point[], width: number): Point[] {
 }
 
 function isNeedless(before: Point | undefined, p: Point, after: Point, width: number): boolean {
-  if (distance(p, after) <= width) return true;
+  const [onX, onY] = [after.x - p.x, after.y - p.y];
+  const on = onX * onX + onY * onY;
+  if (on <= width * width) return true;
   if (before === undefined) return false;
-  const [back, on] = [subtract(before, p), subtract(after, p)];
-  if (dot(back, on) <= 0) return false;
-  return Math.abs(cross(back, on)) <= width * Math.max(Math.hypot(back.x, back.y), Math.hypot(on.x, on.y));
+  const [backX, backY] = [before.x - p.x, before.y - p.y];
+  if (onX * backX + onY * backY <= 0) return false;
+  const back = backX * backX + backY * backY;
+  const spread = onX * backY - onY * backX;
+  return spread * spread <= width * width * Math.max(on, back);
 }

@@ -28,14 +28,37 @@ const IN_LINE_MM: number = SAME_POINT_MM / 100;
 /** A clipped ring's sides gathered by the line or circle that they lie on; nothing where it has no width. */
 export function stretchesOf(ring: readonly Point[], index: SideIndex): Stretch[] {
   const points = withoutSpikes(ring, CRUMB_MM);
-  const found: Stretch[] = [];
-  points.forEach((from, i) => {
-    const side = stretchOf(from, points[(i + 1) % points.length]!, index);
-    const before = found.at(-1);
-    if (before !== undefined && runOn(before, side)) found[found.length - 1] = together(before, side);
-    else found.push(side);
+  const corner = (i: number): Point => points[i % points.length]!;
+  const owners = points.map((p, i): Segment => {
+    const next = corner(i + 1);
+    return index.ownerOf(p, next) ?? { kind: "line", from: p, to: next };
   });
+  const found: Stretch[] = [];
+  for (let i = 0; i < points.length; ) {
+    const [first, owner] = [i, owners[i]!];
+    const ahead = advance(owner, corner(i), corner(i + 1));
+    let total = 0;
+    // Most sides are one more chord of the arc before.
+    for (let step = ahead; i < points.length && owners[i] === owner && step > 0 === ahead > 0; ) {
+      total += step;
+      i++;
+      step = advance(owner, corner(i), corner(i + 1));
+    }
+    const carrier = ahead > 0 ? owner : reversedSegment(owner);
+    const turn = owner.kind === "line" ? 0 : total * Math.sign(owner.sweep);
+    const stretch = { carrier, first: carrier, last: carrier, from: corner(first), to: corner(i), turn };
+    const before = found.at(-1);
+    if (before !== undefined && runOn(before, stretch)) found[found.length - 1] = together(before, stretch);
+    else found.push(stretch);
+  }
   return closedUp(found);
+}
+
+/** How far a side goes along its owner: mm on a line, radians on an arc; negative where it goes back. */
+function advance(owner: Segment, from: Point, to: Point): number {
+  if (owner.kind === "line") return dot(subtract(owner.to, owner.from), subtract(to, from));
+  const [p, q] = [subtract(from, owner.centre), subtract(to, owner.centre)];
+  return Math.atan2(cross(p, q), dot(p, q)) * Math.sign(owner.sweep);
 }
 
 /** The ring may have started in the middle of a stretch. */
@@ -54,21 +77,6 @@ export function runOn(a: Stretch, b: Stretch): boolean {
 
 export function together(a: Stretch, b: Stretch): Stretch {
   return { ...a, last: b.last, to: b.to, turn: a.turn + b.turn };
-}
-
-function stretchOf(from: Point, to: Point, index: SideIndex): Stretch {
-  const owner = index.ownerOf(from, to) ?? ({ kind: "line", from, to } as const);
-  if (owner.kind === "line") {
-    const ahead = dot(subtract(owner.to, owner.from), subtract(to, from)) > 0;
-    return only(ahead ? owner : reversedSegment(owner), from, to, 0);
-  }
-  const [p, q] = [subtract(from, owner.centre), subtract(to, owner.centre)];
-  const turn = Math.atan2(cross(p, q), dot(p, q));
-  return only(turn * owner.sweep > 0 ? owner : reversedSegment(owner), from, to, turn);
-}
-
-function only(carrier: Segment, from: Point, to: Point, turn: number): Stretch {
-  return { carrier, first: carrier, last: carrier, from, to, turn };
 }
 
 function inLine(a: Line, b: Line): boolean {

@@ -16,6 +16,9 @@ import {
 } from "../src/index.ts";
 import { along } from "../src/segment.ts";
 
+// The same shapes on every run: what a hunt with other seeds finds becomes a case of its own.
+fc.configureGlobal({ seed: 20 });
+
 /** A plate without openings. */
 export function plate(outer: Loop): Region {
   return { outer, holes: [] };

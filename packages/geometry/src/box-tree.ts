@@ -1,0 +1,53 @@
+/** Boxes that hold a point, quickly, among boxes that come in an order where neighbours lie near each other. */
+export interface BoxTree {
+  /** Calls back with every box that holds (x, y), in order. */
+  readonly visit: (x: number, y: number, found: (box: number) => void) => void;
+}
+
+/** Boxes in one box of the next level. */
+const FAN = 8;
+
+/**
+ * Boxes over runs of boxes, level by level: what lies along an outline is near its neighbours already, so
+ * nothing needs sorting. `boxes` has four numbers each: x and y of the lower left and of the upper right corner.
+ */
+export function boxTree(boxes: Float64Array): BoxTree {
+  const levels = [boxes];
+  for (let below = boxes; below.length > 4 * FAN; below = levels.at(-1)!) levels.push(levelOver(below));
+  const visitRun = (
+    level: number,
+    first: number,
+    x: number,
+    y: number,
+    found: (box: number) => void,
+  ): void => {
+    const run = levels[level]!;
+    const end = Math.min(first + FAN, run.length / 4);
+    for (let box = first; box < end; box++) {
+      const i = 4 * box;
+      if (x < run[i]! || y < run[i + 1]! || x > run[i + 2]! || y > run[i + 3]!) continue;
+      if (level === 0) found(box);
+      else visitRun(level - 1, box * FAN, x, y, found);
+    }
+  };
+  return { visit: (x, y, found) => visitRun(levels.length - 1, 0, x, y, found) };
+}
+
+function levelOver(below: Float64Array): Float64Array {
+  const above = new Float64Array(4 * Math.ceil(below.length / (4 * FAN)));
+  for (let i = 0; i < above.length; i += 4) {
+    let [x0, y0, x1, y1] = [Infinity, Infinity, -Infinity, -Infinity];
+    const end = Math.min(FAN * (i + 4), below.length);
+    for (let k = FAN * i; k < end; k += 4) {
+      if (below[k]! < x0) x0 = below[k]!;
+      if (below[k + 1]! < y0) y0 = below[k + 1]!;
+      if (below[k + 2]! > x1) x1 = below[k + 2]!;
+      if (below[k + 3]! > y1) y1 = below[k + 3]!;
+    }
+    above[i] = x0;
+    above[i + 1] = y0;
+    above[i + 2] = x1;
+    above[i + 3] = y1;
+  }
+  return above;
+}
