@@ -73,19 +73,25 @@ function spotOf(shape: Shape, text: string, height: number, allowRecess: boolean
   const up = height * 2;
   for (const turned of [false, true]) {
     const [width, tall] = turned ? [up, across] : [across, up];
-    const at = candidates(shape.bounds, width, tall).find((p) => isFree(shape, p, width, tall, allowRecess));
+    const at = nearestFree(shape, width, tall, allowRecess);
     if (at) return { at, height, turned };
   }
   return null;
 }
 
-/** Centres at which a box of this size stays within the bounds, nearest the middle first. */
-function candidates(bounds: Box, width: number, tall: number): readonly Point[] {
-  const xs = steps(bounds.min.x + width / 2, bounds.max.x - width / 2);
-  const ys = steps(bounds.min.y + tall / 2, bounds.max.y - tall / 2);
-  const centre = middle(bounds);
-  const away = (p: Point) => (p.x - centre.x) ** 2 + (p.y - centre.y) ** 2;
-  return xs.flatMap((x) => ys.map((y) => ({ x, y }))).sort((a, b) => away(a) - away(b));
+/** The free centre nearest the middle of the part at which a box of this size stays within its bounds. */
+function nearestFree(shape: Shape, width: number, tall: number, allowRecess: boolean): Point | null {
+  const { min, max } = shape.bounds;
+  const centre = middle(shape.bounds);
+  let best: { at: Point; away: number } | null = null;
+  for (const x of steps(min.x + width / 2, max.x - width / 2)) {
+    for (const y of steps(min.y + tall / 2, max.y - tall / 2)) {
+      const away = (x - centre.x) ** 2 + (y - centre.y) ** 2;
+      if (best && away >= best.away) continue;
+      if (isFree(shape, { x, y }, width, tall, allowRecess)) best = { at: { x, y }, away };
+    }
+  }
+  return best?.at ?? null;
 }
 
 function steps(from: number, to: number): readonly number[] {
@@ -111,6 +117,8 @@ function depthAt(loops: readonly Loop[], at: Point): 0 | 1 {
 
 /** Clips the chord against the box side by side (Liang-Barsky); true where something is left. */
 function meetsBox(a: Point, b: Point, box: Box): boolean {
+  if (Math.max(a.x, b.x) < box.min.x || Math.min(a.x, b.x) > box.max.x) return false;
+  if (Math.max(a.y, b.y) < box.min.y || Math.min(a.y, b.y) > box.max.y) return false;
   let [from, to] = [0, 1];
   for (const axis of ["x", "y"] as const) {
     const run = b[axis] - a[axis];
