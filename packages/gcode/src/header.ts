@@ -15,6 +15,8 @@ export function headerOf(
     ...job.tools.map((tool) => cutterLine(tool, job)),
     ...extentLines(facts.extents, facts.deepest, job),
     `Takes about ${timeText(facts.minutes)}${job.tools.length > 1 ? ", cutter changes not counted" : ""}.`,
+    ...holdLines(job),
+    job.next,
     ...checkLines(job),
   ].map(comment);
 }
@@ -64,6 +66,21 @@ function extentLines(
   return [
     `Cuts within X ${span(x)}, Y ${span(y)}, Z ${span(z)}, by the cutter's middle.`,
     `Deepest cut: Z ${deepest.toFixed(2)}, ${below}.`,
+  ];
+}
+
+/** What still holds the parts when it is done. */
+function holdLines({ operations }: ProgramJob): readonly string[] {
+  const tabs = operations.flatMap((operation) => operation.tabs);
+  const skin = operations.find((operation) => operation.skin !== undefined)?.skin;
+  const height = Math.max(...tabs.map((tab) => tab.height));
+  return [
+    ...(tabs.length === 0
+      ? []
+      : [`${tabs.length} tabs, ${mm(height)} high, hold the parts afterwards: saw through them.`]),
+    ...(skin === undefined
+      ? []
+      : [`A skin of ${mm(skin)} holds the parts afterwards: cut through it with a knife.`]),
   ];
 }
 

@@ -86,7 +86,7 @@ export function endOfMotion(motion: Motion, from: Position): Position {
 }
 
 /** In the frame of the moves: a drill ends at the height from which it came, if that is above its own start. */
-export function endOf(move: Move, from: Position): Position {
+function endOf(move: Move, from: Position): Position {
   if (move.kind === "comment") return from;
   return move.kind === "drill" ? { x: move.at.x, y: move.at.y, z: Math.max(from.z, move.from) } : move.to;
 }

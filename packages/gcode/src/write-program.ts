@@ -6,6 +6,7 @@ import { headerOf } from "./header.ts";
 import { blockCount, textOf } from "./lines.ts";
 import type { Machine } from "./machine.ts";
 import { endOfMotion, type Motion, motionsFromAnywhere } from "./motion.ts";
+import { withPasses } from "./passes.ts";
 import type { Flip, Program } from "./program.ts";
 import { bodyOf } from "./program-body.ts";
 import { machineStart, secondsOf } from "./time.ts";
@@ -22,6 +23,8 @@ export interface ProgramJob {
   readonly file: string;
   /** Which it is, in words: "program 1 of 2 of this setup". */
   readonly which: string;
+  /** What comes after it, as a sentence. */
+  readonly next: string;
   readonly name: string;
   readonly sheet: Sheet;
   readonly setup: Face;
@@ -78,7 +81,7 @@ function cutOf(operation: Operation, { machine, tools }: ProgramJob, zShift: num
   return {
     operation,
     tool,
-    motions: motionsFromAnywhere(operation.moves, { controller: machine.controller, zShift }),
+    motions: motionsFromAnywhere(withPasses(operation.moves), { controller: machine.controller, zShift }),
   };
 }
 

@@ -32,28 +32,45 @@ export function writePrograms(job: ProgramsJob): {
   readonly programs: readonly Program[];
   readonly findings: readonly Finding[];
 } {
-  const programs = job.plans.flatMap((plan) => {
-    const runs = cutterRuns(plan, job.machine);
-    return runs.map((operations, k) => {
-      const which = runs.length === 1 ? "the only program" : `program ${k + 1} of ${runs.length}`;
-      const name = { suffix: `${k + 1}`, which: `${which} of this setup` };
-      return writeProgram(programJob(job, plan, operations, name));
-    });
-  });
+  const runs = job.plans.flatMap((plan) => runsOf(plan, job.machine));
+  const programs = runs.map((run, k) => writeProgram(programJob(job, run, nextSentence(run, runs[k + 1]))));
   return { programs, findings: programs.flatMap((program) => checkTravel(program, job.machine)) };
 }
 
-/** Operations that go into one program: as long as one cutter stays, or all. */
-function cutterRuns(plan: SetupPlan, { controller }: Machine): readonly (readonly Operation[])[] {
-  if (plan.operations.length === 0) return [];
-  if (controller.cutterChange !== "separate-files") return [plan.operations];
+/** What goes into one program. */
+interface Run {
+  readonly plan: SetupPlan;
+  readonly operations: readonly Operation[];
+  readonly file: string;
+  readonly which: string;
+}
+
+/** As long as one cutter stays, or all of a setup where the machine changes cutters itself or pauses for it. */
+function runsOf(plan: SetupPlan, { controller }: Machine): readonly Run[] {
+  const together = controller.cutterChange !== "separate-files";
   const runs: Operation[][] = [];
   for (const operation of plan.operations) {
     const last = runs.at(-1);
-    if (last !== undefined && last[0]?.cutter === operation.cutter) last.push(operation);
+    if (last !== undefined && (together || last[0]?.cutter === operation.cutter)) last.push(operation);
     else runs.push([operation]);
   }
-  return runs;
+  return runs.map((operations, k) => ({
+    plan,
+    operations,
+    file: fileOf(plan, `${k + 1}`),
+    which: `${runs.length === 1 ? "the only program" : `program ${k + 1} of ${runs.length}`} of this setup`,
+  }));
+}
+
+function fileOf({ sheet, setup }: SetupPlan, suffix: string): string {
+  return `${sheet}-${setup.toLowerCase()}-${suffix}.nc`;
+}
+
+function nextSentence({ plan }: Run, next: Run | undefined): string {
+  if (next === undefined || next.plan.sheet !== plan.sheet) return "The last program for this sheet.";
+  return next.plan.setup === plan.setup
+    ? `Next: ${next.file}.`
+    : `Next: turn the sheet over, then ${next.file}.`;
 }
 
 /**
@@ -70,17 +87,14 @@ export function spottingProgram(
   const data = cuttingData(cutter, job.machine, job.wood, { kind: "drilling", depth: SPOT_DEPTH });
   const { plan, findings } = spottingPlan(sheet, job.parts, { cutter, data, machine: job.machine, room });
   if (plan.operations.length === 0) return { program: null, findings };
-  const name = { suffix: "screws", which: "places for the screws that hold it, to run first" };
-  const program = writeProgram(programJob(job, plan, plan.operations, name));
+  const file = fileOf(plan, "screws");
+  const which = "places for the screws that hold it";
+  const next = "Next: drive the screws, then run the programs that cut.";
+  const program = writeProgram(programJob(job, { plan, operations: plan.operations, file, which }, next));
   return { program, findings: [...findings, ...checkTravel(program, job.machine)] };
 }
 
-function programJob(
-  job: ProgramsJob,
-  plan: SetupPlan,
-  operations: readonly Operation[],
-  { suffix, which }: { readonly suffix: string; readonly which: string },
-): ProgramJob {
+function programJob(job: ProgramsJob, { plan, operations, file, which }: Run, next: string): ProgramJob {
   const sheet = named(job.sheets, plan.sheet, "sheet");
   const onSheet = new Set(sheet.parts.map(({ part }) => part));
   const parts = job.parts.filter(({ id }) => onSheet.has(id));
@@ -90,8 +104,9 @@ function programJob(
     named(job.cutters, id, "cutter"),
   );
   return {
-    file: `${sheet.id}-${plan.setup.toLowerCase()}-${suffix}.nc`,
+    file,
     which,
+    next,
     name: job.name,
     sheet,
     setup: plan.setup,

@@ -98,6 +98,7 @@ test("a program as an operator reads it", () => {
     "(by the cutter's middle.)",
     "(Deepest cut: Z 7.60, 7.6 mm over the bed.)",
     "(Takes about 9 seconds.)",
+    "(The last program for this sheet.)",
     "(Before you start:)",
     "(1. The cutter named is in, sharp and tight.)",
     "(2. The sheet lies flat and is held down, and no clamp or screw)",
@@ -131,16 +132,16 @@ test("a program as an operator reads it", () => {
 test("the second of two passes taken up again", () => {
   const [program] = programs([plan(slot("groove", "down-6", 100))]);
   expect(resumePoints(program!.text)).toEqual([
-    { block: "1", title: "Left cheek, groove", line: 22 },
-    { block: "1.1", title: "pass 1 of 2, 3.6 mm deep", line: 25 },
-    { block: "1.2", title: "pass 2 of 2, 7.2 mm deep", line: 29 },
+    { block: "1", title: "Left cheek, groove", line: 23 },
+    { block: "1.1", title: "pass 1 of 2, 3.6 mm deep", line: 26 },
+    { block: "1.2", title: "pass 2 of 2, 7.2 mm deep", line: 30 },
   ]);
   const lines = resumedProgram(program!.text, "1.2")!.split("\n");
   expect(lines.slice(0, 2)).toEqual([
     "(Taken up again at block 1.2.)",
     "(What follows was said of the whole program.)",
   ]);
-  expect(lines.slice(19)).toEqual([
+  expect(lines.slice(20)).toEqual([
     "G21 G17 G90 G94 G54",
     "G0 Z19.8",
     "S18000 M3",
@@ -148,7 +149,7 @@ test("the second of two passes taken up again", () => {
     "G17 G90 G94 S18000 M3",
     "G0 X100.0 Y70.0",
     "G1 Z11.2 F1230",
-    ...program!.text.split("\n").slice(28),
+    ...program!.text.split("\n").slice(29),
   ]);
 });
 
@@ -272,6 +273,32 @@ describe("setup B and other zeros", () => {
     const { minutes, partMinutes } = program!;
     expect(Object.values(partMinutes).reduce((a, b) => a + b)).toBeCloseTo(minutes, 12);
     expect(partMinutes[""]).toBeCloseTo(4 / 60, 12);
+  });
+  test("each program names the next", () => {
+    const two = [
+      plan(slot("a", "down-6", 100), hole("b", 200)),
+      { ...plan(slot("c", "down-6", 100)), setup: "B" as const },
+    ];
+    const next = programs(two).map(({ text }) =>
+      text.split("\n").find((line) => /Next|last program/.test(line)),
+    );
+    expect(next).toEqual([
+      "(Next: sheet-1-a-2.nc.)",
+      "(Next: turn the sheet over, then sheet-1-b-1.nc.)",
+      "(The last program for this sheet.)",
+    ]);
+  });
+  test("tabs are told, for they must be sawn", () => {
+    const tab = { part: part.id, at: [1, 2] as const, length: 5, height: 1.5 };
+    const held = { ...slot("outline", "down-6", 100), tabs: [tab, tab] };
+    expect(programs([plan(held)])[0]!.text).toContain(
+      "(2 tabs, 1.5 mm high, hold the parts afterwards: saw through them.)",
+    );
+    const thin = { ...slot("outline", "down-6", 100), skin: 0.3 };
+    expect(programs([plan(thin)], { maxLineLength: 100 })[0]!.text).toContain(
+      "(A skin of 0.3 mm holds the parts afterwards: cut through it with a knife.)",
+    );
+    expect(programs([plan(thin)])[0]!.skin).toBe(0.3);
   });
   test("a setup with nothing to do has no program", () => expect(programs([plan()])).toEqual([]));
   test("an operation with a cutter that nobody has is our mistake", () =>
