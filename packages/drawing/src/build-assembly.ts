@@ -83,7 +83,7 @@ export function dryFitSection(data: BuildSheetData): Markup {
         : `The diagonals over the outside, seen from above, measure ${length(one)} and ${length(other)}.`,
       ...(assembly.feet.length > 0
         ? [
-            `All feet touch a flat slab${measures?.rocking == null ? "" : ` (drawn to within ${length(measures.rocking, 3)} mm)`}. If it rocks, look for a shoulder that is open.`,
+            `All feet touch a flat slab${rocks(measures?.rocking ?? null)}. If it rocks, look for a shoulder that is open.`,
           ]
         : []),
       ...(swing
@@ -94,6 +94,13 @@ export function dryFitSection(data: BuildSheetData): Markup {
       "Lay out the gear with all its plugs in. Now is the time to find out.",
     ]),
   );
+}
+
+/** As the parts are cut; what nobody can measure is not told. */
+function rocks(rocking: number | null): string {
+  return rocking === null || rocking < 0.001
+    ? ""
+    : `; as cut they are within ${length(rocking, 3)} mm of one plane`;
 }
 
 export function glueSection({ assembly }: BuildSheetData): Markup {

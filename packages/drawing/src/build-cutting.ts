@@ -124,7 +124,7 @@ function turnOverStep({ flip }: SheetEntry): string {
   const line =
     flip.axis === "y" ? `the upright line X ${length(flip.at, 2)}` : `the level line Y ${length(flip.at, 2)}`;
   const hand = flip.axis === "y" ? "left edge becomes right edge" : "front edge becomes back edge";
-  return `Clear the chips, turn the sheet over about ${line} (its ${hand}) and press it on to the pins: face B is up.`;
+  return `Clear the chips and set pins into the bed where setup A bored their holes. Turn the sheet over about ${line} (its ${hand}) and press it on to the pins, which fit this way only: face B is up.`;
 }
 
 function programRow(program: ProgramEntry): readonly string[] {

@@ -60,8 +60,11 @@ function roundOvers(assembly: Assembly): readonly string[] {
   const words = assembly.parts.flatMap((part: Part) =>
     part.roundOvers.map(({ id, radius, faces }) => {
       const sides =
-        faces.length > 1 ? "both sides" : faces.length === 1 ? `the ${part.faceNames[faces[0]!]} side` : "";
-      return [`${lower(part.title)}, ${id.replaceAll("-", " ")}, radius ${length(radius)}`, sides]
+        faces.length > 1 ? "both sides" : faces.length === 1 ? `${part.faceNames[faces[0]!]} only` : "";
+      return [
+        `${lower(part.title)}, ${id.replace(/^round-|-inside$/g, "").replaceAll("-", " ")}, radius ${length(radius)}`,
+        sides,
+      ]
         .filter(Boolean)
         .join(", ");
     }),

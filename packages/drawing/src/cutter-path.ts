@@ -5,7 +5,8 @@ import type { Motion } from "./picture.ts";
 import { el, figure, group, type Markup } from "./svg.ts";
 
 /** The way of the cutter: rapids dotted, cuts by pass, each entry an open circle, each end a bar. */
-export function cutterPath(view: View, motions: readonly Motion[]): Markup {
+export function cutterPath(view: View, program: readonly Motion[]): Markup {
+  const motions = program.map(fromAbove);
   const runs = runsOf(motions);
   const strokes = strokesOf(runs);
   return [
@@ -71,6 +72,11 @@ const SAME = 0.002;
 
 /** From arrowhead to arrowhead along a path, mm of paper. */
 const ARROW_STEP = 40;
+
+function fromAbove(motion: Motion): Motion {
+  const level = motion.arc === null || (motion.arc.plane ?? "XY") === "XY";
+  return level ? motion : { ...motion, arc: null };
+}
 
 function travels({ from, to, arc }: Motion): boolean {
   return arc !== null || Math.hypot(to.x - from.x, to.y - from.y) > SAME;

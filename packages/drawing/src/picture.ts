@@ -34,8 +34,12 @@ export interface Motion {
   readonly kind: "rapid" | "feed";
   readonly from: Spot;
   readonly to: Spot;
-  /** Null where the travel is straight. Radians; positive is counter-clockwise in X, Y. */
+  /**
+   * Null where the travel is straight. Radians; positive is counter-clockwise. An arc in an upright plane
+   * is seen on edge, so it is drawn straight.
+   */
   readonly arc: {
+    readonly plane?: string;
     readonly centre: { readonly x: number; readonly y: number };
     readonly sweep: number;
   } | null;

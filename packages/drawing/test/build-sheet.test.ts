@@ -121,7 +121,7 @@ test("each setup says how the sheet lies, where zero is, and what to run", () =>
   expect(text).toContain("Set Z0 on the bed");
   expect(text).toContain("run sheet-1-a-1.nc: 12 min, deepest Z -0.5.");
   expect(text).toContain(
-    "turn the sheet over about the upright line X 610 (its left edge becomes right edge)",
+    "Turn the sheet over about the upright line X 610 (its left edge becomes right edge)",
   );
   expect(text).toContain("sheet-1-a-1.nc A 6 mm up-cut bed 7 to 1210 8 to 600 -0.5 0 12.4");
 });
@@ -142,7 +142,7 @@ test("the dry fit is checked against figures", () => {
   const text = words("dry-fit");
   expect(text).toContain("Both diagonals over the outside, seen from above, measure 676.8");
   expect(text).toContain("Between the cheeks 540");
-  expect(text).toContain("All feet touch a flat slab (drawn to within 0.002 mm)");
+  expect(text).toContain("All feet touch a flat slab; as cut they are within 0.002 mm of one plane.");
 });
 
 test("mains wiring is left to those who may do it, whether or not the design has an inlet", () =>
