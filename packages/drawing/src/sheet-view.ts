@@ -1,33 +1,25 @@
 import {
-  boundsOf,
-  type Curve,
-  contains,
-  flatten,
   type Loop,
-  lengthOf,
-  type Path,
   type Placement,
   type Point,
   place,
   placeCurve,
   placement,
-  pointAt,
   rectangle,
-  signedArea,
-  tangentAt,
 } from "@dryfit/geometry";
 import type { Face } from "@dryfit/joinery";
 import { cutterPath } from "./cutter-path.ts";
 import { acrossDimension, arrowhead, upDimension } from "./dimension.ts";
-import { hatchId } from "./hatch.ts";
 import { length, lettering, PLAIN, SMALL } from "./lettering.ts";
 import { noteMark } from "./note-marks.ts";
-import { type Note, type PaperBox, placeNotes, type Stroke } from "./notes.ts";
-import { type OnPaper, pathData, spot, toPaper, type View } from "./outline.ts";
+import { type PaperBox, placeNotes } from "./notes.ts";
+import { pathData, spot, toPaper, type View } from "./outline.ts";
 import type { ReadDrawing, SheetPicture } from "./picture.ts";
+import { notesOf, strokesFor } from "./sheet-notes.ts";
 import { el, group, type Markup } from "./svg.ts";
 import { outlineWithTabs } from "./tabs.ts";
-import { type DrawnBore, type DrawnPart, type DrawnRecess, type Wood, woodOf } from "./wood.ts";
+import { woodOf } from "./wood.ts";
+import { boreMark, grainLines, keepOutMark, openingMark, recessMark } from "./wood-marks.ts";
 
 export interface SheetViewPlace {
   /** Upper left of the room that the view may take, and its size, mm of paper. */
@@ -135,97 +127,6 @@ function headingText(picture: SheetPicture, face: Face, scale: number): string {
   return `Setup ${face}: face ${face} up${turn}  (1 : ${length(1 / scale)})`;
 }
 
-function recessMark(view: View, { depth, face, region }: DrawnRecess, up: Face, prefix: string): Markup {
-  const classes = ["recess", face === "B" ? "face-b" : "", face === up ? "" : "hidden"]
-    .filter(Boolean)
-    .join(" ");
-  return el("path", {
-    class: classes,
-    "fill-rule": "evenodd",
-    fill: `url(#${hatchId(prefix, { depth, face })})`,
-    d: pathData(view, [region.outer, ...region.holes]),
-    "data-depth": depth,
-  });
-}
-
-/** A continuous line with short ticks to the inside, where nothing is left. */
-function openingMark(view: View, loop: Loop): Markup {
-  const inward = Math.sign(signedArea(loop));
-  const round = lengthOf(loop) * view.scale;
-  const count = Math.max(4, Math.round(round / TICK_STEP));
-  const ticks = Array.from({ length: count }, (_, i) => {
-    const s = (lengthOf(loop) * (i + 0.5)) / count;
-    const [p, way] = [toPaper(view, pointAt(loop, s)), tangentAt(loop, s)];
-    const end = { x: p.x - way.y * inward * TICK, y: p.y - way.x * inward * TICK };
-    return `M${spot(p)}L${spot(end)}`;
-  });
-  return group(
-    "through",
-    el("path", { class: "opening", d: pathData(view, [loop]) }),
-    el("path", { class: "waste", d: pathData(view, [loop]) }),
-    el("path", { class: "tick", d: ticks.join("") }),
-  );
-}
-
-const TICK_STEP = 12;
-const TICK = 1.3;
-
-function boreMark(view: View, bore: DrawnBore, up: Face): Markup {
-  const at = toPaper(view, bore.centre);
-  const reach = (bore.diameter / 2) * view.scale + 1.2;
-  const hidden = bore.depth !== null && bore.face !== up;
-  return (
-    el("path", { class: hidden ? "bore hidden" : "bore", d: pathData(view, [bore.loop]) }) +
-    el("path", {
-      class: "centre",
-      d: `M${spot({ x: at.x - reach, y: at.y })}h${(2 * reach).toFixed(3)}M${spot({ x: at.x, y: at.y - reach })}v${(2 * reach).toFixed(3)}`,
-    })
-  );
-}
-
-/** A broken outline with a diagonal cross: nothing may be cut here. */
-function keepOutMark(view: View, loop: Loop): Markup {
-  const points = flatten(loop, 0.1).map((p) => toPaper(view, p));
-  const [xs, ys] = [points.map((p) => p.x), points.map((p) => p.y)];
-  const [x0, x1, y0, y1] = [Math.min(...xs), Math.max(...xs), Math.min(...ys), Math.max(...ys)];
-  const cross = `M${spot({ x: x0, y: y0 })}L${spot({ x: x1, y: y1 })}M${spot({ x: x0, y: y1 })}L${spot({ x: x1, y: y0 })}`;
-  return el("path", { class: "keep-out", d: `${pathData(view, [loop])} ${cross}` });
-}
-
-/** Faint lines along the face grain, at uneven distances as wood has them, on the parts alone. */
-function grainLines(picture: SheetPicture, wood: Wood, view: View, id: string): Markup {
-  const [width, height] = picture.size;
-  const upright = picture.grain === "y";
-  const across = upright ? width : height;
-  const clip = el(
-    "clipPath",
-    { id: `${id}-parts` },
-    el("path", {
-      d: pathData(
-        view,
-        wood.parts.map((part) => part.outline),
-      ),
-      "clip-rule": "evenodd",
-    }),
-  );
-  const uneven = [1, 0.55, 1.3, 0.8, 0.4, 1.1, 0.7];
-  const lines: string[] = [];
-  for (let at = 0, i = 0; at < across; i++) {
-    at += (uneven[i % uneven.length]! * 5) / view.scale;
-    const [a, b] = upright
-      ? [
-          { x: at, y: 0 },
-          { x: at, y: height },
-        ]
-      : [
-          { x: 0, y: at },
-          { x: width, y: at },
-        ];
-    lines.push(`M${spot(toPaper(view, a))}L${spot(toPaper(view, b))}`);
-  }
-  return clip + el("path", { class: "grain", d: lines.join(""), "clip-path": `url(#${id}-parts)` });
-}
-
 /** The line about which the sheet is turned over, with arrowheads beyond its edges. */
 function foldLine(picture: SheetPicture, view: View, lies: Placement | null): Markup {
   const { axis, at } = picture.flip!;
@@ -280,75 +181,4 @@ function sheetDimensions(view: View, { min, max }: { min: Point; max: Point }): 
     acrossDimension(low, { x: high.x, y: low.y }, max.x - min.x, { away: 9 }) +
     upDimension(low, { x: low.x, y: high.y }, max.y - min.y, { away: -9 })
   );
-}
-
-/** Part names first: they matter most. Then depths, then bores. */
-function notesOf(wood: Wood, view: View, up: Face): readonly Note[] {
-  return [
-    ...wood.parts.map((part) => partNote(part, view, up)),
-    ...wood.recesses.map(({ depth, middle }) => ({
-      at: toPaper(view, middle),
-      lines: [`${length(depth, 2)} deep`],
-      size: SMALL,
-    })),
-    ...boreNotes(wood, view),
-  ];
-}
-
-function partNote(part: DrawnPart, view: View, up: Face): Note {
-  const [x, y] = part.size;
-  const size = Math.min(4.2, Math.max(SMALL, part.labelHeight * view.scale));
-  const measure = `${length(x)} × ${length(y)}`;
-  const remark = up === "A" ? part.remark : "";
-  return {
-    at: toPaper(view, part.labelAt),
-    lines: [part.id, measure, remark].filter(Boolean),
-    otherwise: [
-      [part.id, measure],
-      [[part.id, measure, remark].filter(Boolean).join("  ")],
-      [`${part.id}  ${measure}`],
-      [part.id],
-    ],
-    home: homeOf(part, view),
-    size,
-    named: true,
-    turned: part.labelTurned,
-  };
-}
-
-function homeOf({ outline }: DrawnPart, view: View): PaperBox {
-  const { min, max } = boundsOf(outline);
-  const [low, high] = [toPaper(view, min), toPaper(view, max)];
-  return { min: { x: low.x, y: high.y }, max: { x: high.x, y: low.y } };
-}
-
-/** One note for all bores of a kind in a part: "4 × Ø3.2, 8 deep". */
-function boreNotes(wood: Wood, view: View): readonly Note[] {
-  const groups = new Map<string, DrawnBore[]>();
-  for (const bore of wood.bores) {
-    const part = wood.parts.findIndex(({ outline }) => contains(outline, bore.centre) === "inside");
-    const key = `${part} ${bore.diameter} ${bore.depth} ${bore.face}`;
-    groups.set(key, [...(groups.get(key) ?? []), bore]);
-  }
-  return [...groups.values()].map((bores) => {
-    const [{ diameter, depth, centre }] = bores as [DrawnBore, ...DrawnBore[]];
-    const count = bores.length > 1 ? `${bores.length} × ` : "";
-    const how = depth === null ? "through" : `${length(depth, 2)} deep`;
-    return { at: toPaper(view, centre), lines: [`${count}Ø${length(diameter, 2)} ${how}`], size: SMALL };
-  });
-}
-
-/** The lines that words should not stand on. */
-function strokesFor(wood: Wood, edge: readonly Loop[], view: View): readonly Stroke[] {
-  const curves: readonly Curve[] = [
-    ...edge,
-    ...wood.parts.map((part) => part.outline),
-    ...wood.openings,
-    ...wood.recesses.flatMap(({ region }) => [region.outer, ...region.holes]),
-    ...wood.bores.map((bore) => bore.loop),
-  ];
-  return curves.flatMap((curve) => {
-    const points: readonly OnPaper[] = flatten(curve as Path, 0.5).map((p) => toPaper(view, p));
-    return points.map((p, i): Stroke => [p, points[(i + 1) % points.length]!]);
-  });
 }
