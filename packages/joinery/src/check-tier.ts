@@ -104,6 +104,16 @@ function checkSupports(design: Design, numbers: CaseNumbers, tier: TierRules): F
         "Move them apart with tier.bearers.inset, or take fewer.",
       ),
     ),
+    ...when(tier.swing > 0 && middles.length < 2 && tier.slats > 1, () =>
+      finding(
+        "tier_bearers_off",
+        "error",
+        "tier.bearers.count",
+        `A tier that swings is held together by its bearers; ${middles.length} cannot keep ${tier.slats} slats square.`,
+        { bearers: middles.length, least: 2 },
+        "Give it two bearers or more, or screw it down with tier.swing 0.",
+      ),
+    ),
     ...when(cleatFoot < 0, () =>
       finding(
         "tier_low",

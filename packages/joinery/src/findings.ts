@@ -108,7 +108,7 @@ export const findingMeanings: Readonly<Record<FindingCode, string>> = {
   supply_low: "Little height is left under the tier.",
   thickness_single: "The thickness is one number, not several readings.",
   thickness_spread: "The sheet's thickness varies more than a sanded sheet's should.",
-  tier_bearers_off: "The bearers stand in each other, in the cleats or outside the tier.",
+  tier_bearers_off: "The bearers are too few, or stand in each other, in the cleats or outside the tier.",
   tier_deep: "The tier is deeper than the case.",
   tier_high: "The tier stands higher than the back rail.",
   tier_low: "The tier is too low for its slats and cleats.",

@@ -57,5 +57,6 @@ export function trimmed(value: number, decimals: number): string {
 function scaled(value: number, unit: string, units: Units): number | null {
   const factor = unitNames[unit === "" ? units : unit.toLowerCase()];
   const mm = factor === undefined ? Number.NaN : value * factor;
-  return Number.isFinite(mm) ? mm : null;
+  // 48 × 25.4 is 1219.2, not 1219.1999999999998.
+  return Number.isFinite(mm) ? Number(mm.toFixed(7)) : null;
 }

@@ -58,12 +58,12 @@ export const presets: Readonly<Record<PresetName, Preset>> = {
   },
   "mains-inlet": {
     title: "Mains inlet",
-    size: { width: 27.5, height: 20, corner: "cutter", apart: 40, rise: 0, screw: 3.5 },
+    size: { width: 27.5, height: 20, corner: "cutter", apart: 40, rise: 0, screw: 3.2 },
     hint: "screw flange; a snap-in inlet holds in 3 mm of wood at most",
   },
   "mains-inlet-switched": {
     title: "Mains inlet with fuse and switch",
-    size: { width: 28, height: 48, corner: "cutter", apart: 40, rise: 0, screw: 3.5 },
+    size: { width: 28, height: 48, corner: "cutter", apart: 40, rise: 0, screw: 3.2 },
     hint: "types differ: measure yours",
   },
   jack: {

@@ -28,7 +28,7 @@ export function likelyDesign(): fc.Arbitrary<Design> {
           .chain(({ inside: space, rails, grain }) =>
             fc
               .record({
-                cheek: cheek(space, joints, t, sheet),
+                cheek: cheek(space, joints, t, sheet, rails),
                 tier: tier(space, t),
                 openings: openings(space, t),
                 edges,
@@ -111,9 +111,11 @@ function cheek(
   { joint: { stop, clearance } }: JointInput,
   t: number,
   sheet: readonly number[],
+  rails: string,
 ): fc.Arbitrary<DesignInput["cheek"]> {
   const least = stop + Math.max(...sheet) - t + clearance.side + 0.01;
-  const overhang = fc.oneof(fc.constant(0), mm(least, least + 15));
+  const far = mm(least, least + 15);
+  const overhang = rails === "full" ? far : fc.oneof(fc.constant(0), far);
   const foot = fc.oneof(
     fc.constant({ drop: 0 }),
     fc.record({
@@ -149,7 +151,7 @@ function tier(space: Design["inside"], t: number): fc.Arbitrary<TierInput | null
     .record({
       slats: fc.integer({ min: 1, max: 4 }),
       gap: mm(15, 35),
-      height: mm(Math.max(2 * t + 12, 30), Math.max(2 * t + 12, space.front)),
+      height: mm(Math.min(Math.max(2 * t + 2, 30), space.back), Math.max(2 * t + 2, space.front)),
       clearance: mm(0.5, 2),
       swing: fc.constantFrom(0, 80, 90),
       pin: mm(2, 6),
@@ -169,7 +171,7 @@ function tier(space: Design["inside"], t: number): fc.Arbitrary<TierInput | null
         clearance,
         swing,
         pin,
-        bearers: { count, inset, air: 1 },
+        bearers: { count: swing > 0 ? Math.max(2, count) : count, inset, air: 1 },
         cleat: { height: Math.max(8, Math.min(25, Math.floor(height - t))) },
         screw,
       };

@@ -104,7 +104,7 @@ const broken: Readonly<Record<FindingCode, Readonly<Record<string, unknown>>>> =
     ],
   },
   sheet_all_margin: { "sheet.margin": 200, "sheet.sizes": [[1220, 400]] },
-  slat_bends: { tier: { slats: 2, slat: 30, height: 45, bearers: { count: 0 } } },
+  slat_bends: { tier: { slats: 2, slat: 30, height: 45, swing: 0, bearers: { count: 0 } } },
   stop_short: { "joint.stop": 9 },
   supply_low: { tier: { slats: 2, slat: 50, height: 45 } },
   thickness_single: { "sheet.thickness": 14.8 },
