@@ -13,7 +13,7 @@ export interface Choice extends Fit {
 export function choicesFor(
   task: Task,
   cutters: readonly Cutter[],
-  { deep, beyond, outlines }: Around,
+  { deep, beyond, others }: Around,
 ): { readonly choices: readonly Choice[]; readonly findings: readonly Finding[] } {
   const able = cutters.filter((cutter) => isFor(cutter, task));
   const widestFirst = [...able].sort((a, b) => b.diameter - a.diameter || a.number - b.number);
@@ -25,32 +25,28 @@ export function choicesFor(
     const fit =
       before !== undefined && task.shape.kind !== "hole"
         ? before
-        : fitAmong(task, cutter.diameter / 2, beyond, outlines);
+        : fitAmong(task, cutter.diameter / 2, beyond, others);
     if (fit.fits) choices.push({ ...fit, cutter });
   }
-  return { choices, findings: choices.length > 0 ? [] : [noneFits(task, able, { deep, beyond, outlines })] };
+  return { choices, findings: choices.length > 0 ? [] : [noneFits(task, able, { deep, beyond, others })] };
 }
 
 /** What a cut must reckon with: how deep it goes, how far it runs out over an edge, and what lies around. */
 export interface Around {
   readonly deep: number;
   readonly beyond: number;
-  readonly outlines: readonly Loop[];
+  /** The outlines of the other parts on the sheet. */
+  readonly others: readonly Loop[];
 }
 
 /** An outline's cutter must pass between its part and the neighbours. */
-function fitAmong(task: Task, radius: number, beyond: number, outlines: readonly Loop[]): Fit {
+function fitAmong(task: Task, radius: number, beyond: number, others: readonly Loop[]): Fit {
   const fit = fitOf(task.shape, radius, beyond);
   const { shape } = task;
   if (!fit.fits || shape.kind !== "outside") return fit;
   const kerf = offset([{ outer: shape.loop, holes: [] }], 2 * radius);
-  const others = outlines.filter((loop) => !isSame(loop, shape.loop)).map((outer) => ({ outer, holes: [] }));
-  return { ...fit, fits: intersection(kerf, others).length === 0 };
-}
-
-function isSame(a: Loop, b: Loop): boolean {
-  const [p, q] = [a.vertices[0]!, b.vertices[0]!];
-  return a.vertices.length === b.vertices.length && p.x === q.x && p.y === q.y;
+  const neighbours = others.map((outer) => ({ outer, holes: [] }));
+  return { ...fit, fits: intersection(kerf, neighbours).length === 0 };
 }
 
 /** How much wider than the hole a drill may be, mm: what a brad-point drill does anyway. From memory. */
@@ -104,11 +100,11 @@ function noneFits(task: Task, able: readonly Cutter[], around: Around): Finding 
 }
 
 /** The widest cutter that would do, to a tenth of a millimetre below. */
-function widestThatFits(task: Task, tooWide: number, { beyond, outlines }: Around): number {
+function widestThatFits(task: Task, tooWide: number, { beyond, others }: Around): number {
   let [low, high] = [0, tooWide];
   while (high - low > 0.1) {
     const middle = (low + high) / 2;
-    if (fitAmong(task, middle / 2, beyond, outlines).fits) low = middle;
+    if (fitAmong(task, middle / 2, beyond, others).fits) low = middle;
     else high = middle;
   }
   return Math.floor(low * 10) / 10;

@@ -3,6 +3,7 @@ import { type Clearing, type Ring, straightWithin } from "./clear.ts";
 import type { CuttingData } from "./cutter.ts";
 import { approach, type Descent, leave, passes, standsAfter, turnDown, winding, zigzag } from "./entry.ts";
 import { follow, startedAt, type Track, trackLength, turnedRound } from "./plan-track.ts";
+import { finishMoves } from "./profile.ts";
 import type { Move, Position } from "./toolpath.ts";
 
 /** How a pocket is cut: heights, feeds for a full slot and for one stepover, and the cutter's radius. */
@@ -12,6 +13,9 @@ export interface ClearingCut {
   readonly radius: number;
   readonly slot: CuttingData;
   readonly side: CuttingData;
+  /** For the walls' last pass, and on which side of its way the cleared pocket lies. */
+  readonly finishing: CuttingData;
+  readonly waste: "left" | "right";
 }
 
 /**
@@ -31,7 +35,17 @@ export function clearingMoves(plan: Clearing, cut: ClearingCut, near: Point): Mo
     moves.push(...("within" in piece ? ringMoves(piece, cut, from) : slotMoves(piece, cut, from)));
     from = standsAfter(moves, from);
   }
+  for (const wall of plan.walls) {
+    moves.push(...wallMoves(wall, plan.allowance, cut, from));
+    from = standsAfter(moves, from);
+  }
   return moves;
+}
+
+function wallMoves(wall: Track, allowance: number, cut: ClearingCut, near: Point): Move[] {
+  const { descent, safe, finishing: data, waste } = cut;
+  const start = spotOn(wall, near).s;
+  return finishMoves(wall, { descent, safe, data, lifts: [], start, waste, allowance });
 }
 
 function ringMoves(root: Ring, cut: ClearingCut, near: Point): Move[] {

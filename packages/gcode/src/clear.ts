@@ -1,6 +1,6 @@
 import { contains, offset, type Point, type Region, segments } from "@dryfit/geometry";
 import { SLOT_MM, slotLines } from "./clear-slot.ts";
-import type { PlanOptions } from "./plan-options.ts";
+import type { Direction, PlanOptions } from "./plan-options.ts";
 import { crosses, type Track, turnedRound } from "./plan-track.ts";
 
 /**
@@ -22,6 +22,9 @@ export interface Clearing {
   readonly rings: readonly Ring[];
   /** Centre lines of slots exactly as wide as the cutter. */
   readonly slots: readonly Track[];
+  /** The walls' own tracks, where the rings have left `allowance` on them. */
+  readonly walls: readonly Track[];
+  readonly allowance: number;
 }
 
 /**
@@ -35,14 +38,22 @@ export function clearing(
   pocket: readonly Region[],
   radius: number,
   stepover: number,
-  direction: PlanOptions["direction"] = "climb",
+  { direction, finish }: Pick<PlanOptions, "direction" | "finish"> = { direction: "climb", finish: null },
 ): Clearing {
   // A piece that closes up within SLOT_MM is a slot for one line, not for a there and back.
-  const walls = offset([...pocket], -radius).filter((wall) => offset([wall], -SLOT_MM).length > 0);
+  const open = (by: number): Region[] =>
+    offset([...pocket], -by).filter((wall) => offset([wall], -SLOT_MM).length > 0);
   const step = Math.min(stepover, radius - OVERLAP_MM);
+  const walls = open(radius);
+  const roughed = finish === null ? [] : open(radius + finish.allowance);
+  // Where the allowance would close a neck, the rings go to the wall themselves.
+  const finished = finish !== null && walls.length > 0 && roughed.length === walls.length;
+  const way = finished ? finish.roughing : direction;
   return {
-    rings: walls.map((wall) => turned(ring(wall, wall, 0, step, radius), direction)),
+    rings: (finished ? roughed : walls).map((wall) => turned(ring(wall, wall, 0, step, radius), way)),
     slots: slotLines(pocket, radius),
+    walls: finished ? walls.flatMap((wall) => turned(alone(wall), direction).tracks) : [],
+    allowance: finished ? finish.allowance : 0,
   };
 }
 
@@ -53,7 +64,7 @@ export function straightWithin(region: Region, a: Point, b: Point): boolean {
   return ![region.outer, ...region.holes].some((loop) => segments(loop).some((s) => crosses(s, a, b)));
 }
 
-function turned(one: Ring, direction: PlanOptions["direction"]): Ring {
+function turned(one: Ring, direction: Direction): Ring {
   if (direction === "climb") return one;
   return {
     ...one,
@@ -66,11 +77,19 @@ function turned(one: Ring, direction: PlanOptions["direction"]): Ring {
 const OVERLAP_MM = 0.02;
 
 function ring(within: Region, wall: Region, depth: number, step: number, radius: number): Ring {
-  const tracks = [within.outer, ...within.holes].map((loop) => segments(loop));
+  const { tracks } = alone(within);
   // What this ring's own swath reaches needs no ring inside it.
   if (offset([within], -(radius - OVERLAP_MM)).length === 0) return { within, tracks, children: [] };
   const inner = offset([wall], -(depth + step)).filter(
     (r) => contains(within, r.outer.vertices[0]!) === "inside",
   );
   return { within, tracks, children: inner.map((r) => ring(r, wall, depth + step, step, radius)) };
+}
+
+function alone(within: Region): Ring {
+  return {
+    within,
+    tracks: [within.outer, ...within.holes].map((loop) => segments(loop)),
+    children: [],
+  };
 }

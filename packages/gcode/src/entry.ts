@@ -10,6 +10,8 @@ export interface Descent {
   readonly most: number;
   /** Steepest ramp, radians. */
   readonly rampAngle: number;
+  /** Depth of a first light pass, mm; 0: none. */
+  readonly score?: number;
 }
 
 /**
@@ -19,17 +21,18 @@ export interface Descent {
  * on a short track the ramp is the whole turn, a helix. The floor under a ramp is taken by the next turn,
  * under the last one by running on over it.
  */
-export function winding(round: number, { top, bottom, most, rampAngle }: Descent): Knot[] {
-  const turns = steps(top - bottom, Math.min(most, round * Math.tan(rampAngle)));
-  const step = (top - bottom) / turns;
-  const ramp = Math.min(round, step / Math.tan(rampAngle));
+export function winding(round: number, descent: Descent): Knot[] {
+  const { top, most, rampAngle } = descent;
   const knots: Knot[] = [{ s: 0, z: top }];
-  for (let turn = 1; turn <= turns; turn++) {
-    const z = turn === turns ? bottom : top - turn * step;
-    knots.push({ s: (turn - 1) * round + ramp, z }, { s: turn * round, z });
-  }
-  knots.push({ s: turns * round + ramp, z: bottom });
-  return knots;
+  let ramp = 0;
+  let before = top;
+  passes({ ...descent, most: Math.min(most, round * Math.tan(rampAngle)) }).forEach((z, turn) => {
+    ramp = Math.min(round, (before - z) / Math.tan(rampAngle));
+    knots.push({ s: turn * round + ramp, z }, { s: (turn + 1) * round, z });
+    before = z;
+  });
+  const { s, z } = knots.at(-1)!;
+  return [...knots, { s: s + ramp, z }];
 }
 
 /** One pass of a closed track: sinks from `from` to `to`, goes all the way round and over the ramp again. */
@@ -87,12 +90,15 @@ export function zigzag(track: Track, descent: Descent, data: CuttingData): Move[
   return moves;
 }
 
-/** The heights of equal passes from top to bottom, the top left out. */
-export function passes({ top, bottom, most }: Descent): number[] {
-  const count = steps(top - bottom, most);
-  return Array.from({ length: count }, (_, i) =>
-    i === count - 1 ? bottom : top - ((top - bottom) * (i + 1)) / count,
+/** The heights of equal passes from top to bottom, the top left out; a scoring pass comes before them. */
+export function passes({ top, bottom, most, score = 0 }: Descent): number[] {
+  const scored = score > 0 && score < Math.min(most, top - bottom);
+  const from = scored ? top - score : top;
+  const count = steps(from - bottom, most);
+  const equal = Array.from({ length: count }, (_, i) =>
+    i === count - 1 ? bottom : from - ((from - bottom) * (i + 1)) / count,
   );
+  return scored ? [from, ...equal] : equal;
 }
 
 /** Over to the place at safe height, then down through air to where the cut starts. */

@@ -9,11 +9,14 @@ export interface Assigned {
 
 /**
  * The tasks of one setup in groups that must follow each other: recesses, then openings, then outlines, small
- * parts before large ones; in each of these by cutter, so that cutters change as seldom as that allows.
+ * parts before large ones, and last what cuts the skins under them; in each of these by cutter, so that cutters change as seldom as that allows.
  * Bores and pins go where their cutter is in the spindle anyway, else first. Within a group any order will do.
  */
 export function groupsOf<A extends Assigned>(tasks: readonly A[]): A[][] {
-  const phases = PHASES.map((kind) => tasks.filter(({ task }) => task.kind === kind));
+  const phases: A[][] = PHASES.map((kind) =>
+    tasks.filter(({ task }) => task.kind === kind && !task.lastPass),
+  );
+  phases.push(tasks.filter(({ task }) => task.lastPass));
   const used = new Set(phases.flat().map(cutterOf));
   const free = tasks.filter(({ task }) => task.kind === "bore" || task.kind === "pin");
   const groups = sorted(new Set(free.map(cutterOf).filter((cutter) => !used.has(cutter)))).map((cutter) =>
@@ -26,7 +29,7 @@ export function groupsOf<A extends Assigned>(tasks: readonly A[]): A[][] {
     for (const cutter of turns(new Set(phase.map(cutterOf)), spindle, next)) {
       const own = phase.filter((one) => cutterOf(one) === cutter);
       const along = seen.has(cutter) ? [] : free.filter((one) => cutterOf(one) === cutter);
-      if (i === OUTLINES) groups.push(along, ...bySize(own));
+      if (i >= OUTLINES) groups.push(along, ...bySize(own));
       else groups.push([...along, ...own]);
       seen.add(cutter);
       spindle = cutter;

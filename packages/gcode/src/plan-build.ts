@@ -13,7 +13,7 @@ import { boreMoves } from "./bore.ts";
 import type { Choice } from "./choose-cutter.ts";
 import { removedBy } from "./choose-fit.ts";
 import { clearing } from "./clear.ts";
-import { clearingMoves } from "./clear-moves.ts";
+import { type ClearingCut, clearingMoves } from "./clear-moves.ts";
 import type { Cut } from "./cut.ts";
 import type { Cutter, CuttingData } from "./cutter.ts";
 import type { Descent } from "./entry.ts";
@@ -37,8 +37,8 @@ export interface Bench {
   readonly safe: number;
   readonly data: DataFor;
   readonly options: PlanOptions;
-  /** All outlines that lie on the sheet: a lead stays off them. */
-  readonly outlines: readonly Loop[];
+  /** All outlines that lie on the sheet, by part: a cut stays off them. */
+  readonly outlines: readonly { readonly part: string; readonly loop: Loop }[];
   readonly sheetFromSetup: Placement<"sheet", "setup">;
 }
 
@@ -75,8 +75,8 @@ export function deepest(task: Task, bench: Bench): number {
 function cutOf(task: Task, { cutter, beyond }: Choice, bench: Bench): Profiled {
   const { shape } = task;
   if (shape.kind === "outside") {
-    const held = heldOutline(shape, task.partArea, cutter.diameter / 2);
-    return profiles(task, held, bench.outlines, cutter, bench);
+    const along = (radius: number): Held[] => heldOutline(shape, task.partArea, radius);
+    return profiles(task, along, [], cutter, bench);
   }
   if (shape.kind === "hole" && 2 * cutter.diameter > shape.diameter + CORE_MM) {
     const moves = bore(task, shape, cutter, bench);
@@ -97,8 +97,16 @@ function bore(task: Task, { at, diameter }: Shape & { kind: "hole" }, cutter: Cu
 function cleared(pocket: readonly Region[], task: Task, cutter: Cutter, bench: Bench): Profiled {
   const [slot, side] = [dataFor(task, cutter, bench, "slot"), dataFor(task, cutter, bench, "clearing")];
   const radius = cutter.diameter / 2;
-  const plan = clearing(pocket, radius, side.stepover, bench.options.direction);
-  const cut = { descent: descentOf(task, bench, slot), safe: bench.safe, radius, slot, side };
+  const plan = clearing(pocket, radius, side.stepover, bench.options);
+  const cut: ClearingCut = {
+    descent: descentOf(task, bench, slot),
+    safe: bench.safe,
+    radius,
+    slot,
+    side,
+    finishing: dataFor(task, cutter, bench, "finishing"),
+    waste: bench.options.direction === "climb" ? "left" : "right",
+  };
   return only((near) => clearingMoves(plan, cut, near));
 }
 
@@ -106,21 +114,40 @@ function cleared(pocket: readonly Region[], task: Task, cutter: Cutter, bench: B
 function openingCut(task: Task, loop: Loop, cutter: Cutter, bench: Bench): Profiled {
   const slug = offset([region(loop)], -cutter.diameter);
   if (offset(slug, -SLUG * cutter.diameter).length === 0) return cleared([region(loop)], task, cutter, bench);
-  const held = offset([region(loop)], -cutter.diameter / 2).map(
-    (piece): Held => ({ track: segments(piece.outer), edge: "right", area: 0, mating: [], recesses: [] }),
-  );
-  return profiles(task, held, [...bench.outlines, loop], cutter, bench);
+  const along = (radius: number): Held[] =>
+    offset([region(loop)], -radius).map(
+      (piece): Held => ({ track: segments(piece.outer), edge: "right", area: 0, mating: [], recesses: [] }),
+    );
+  return profiles(task, along, [loop], cutter, bench);
 }
 
+/** `along` gives the tracks at a distance from the shape's edge. */
 function profiles(
   task: Task,
-  pieces: readonly Held[],
+  along: (distance: number) => readonly Held[],
   keepOff: readonly Loop[],
   cutter: Cutter,
   bench: Bench,
 ): Profiled {
-  const data = dataFor(task, cutter, bench, "slot");
-  const ready = pieces.map((held) => profile(held, keepOff, cutter.diameter / 2, data, bench));
+  const radius = cutter.diameter / 2;
+  const { finish } = bench.options;
+  const walls = along(radius);
+  const rough = finish === null || task.lastPass ? [] : along(radius + finish.allowance);
+  const ready = walls.map((held, i) =>
+    profile(
+      {
+        held,
+        // Where the allowance closes a neck, one pass cuts it all.
+        rough: rough.length === walls.length ? rough[i]!.track : null,
+        keepOff,
+        radius,
+        slot: dataFor(task, cutter, bench, "slot"),
+        finishing: dataFor(task, cutter, bench, "finishing"),
+        lastPass: task.lastPass,
+      },
+      bench,
+    ),
+  );
   return {
     movesFrom: (near) => ready.flatMap(({ movesFrom }) => movesFrom(near)),
     tabs: ready.flatMap(({ tabs }) => tabs),
@@ -144,6 +171,7 @@ function descentOf(task: Task, bench: Bench, data: CuttingData): Descent {
     bottom: -deepest(task, bench),
     most: data.depthPerPass,
     rampAngle: bench.options.rampAngle,
+    score: bench.options.score,
   };
 }
 

@@ -1,9 +1,13 @@
 /** What a maker may choose about the cutting; all mm and radians. */
 export interface PlanOptions {
   /** Climb: wood on the cutter's right. It leaves the cleaner face on most plywood; conventional pulls less. */
-  readonly direction: "climb" | "conventional";
+  readonly direction: Direction;
   /** Steepest ramp into wood. */
   readonly rampAngle: number;
+  /** Wood that roughing leaves on every wall for one last pass at full depth, and which way roughing goes. Null: none. */
+  readonly finish: { readonly allowance: number; readonly roughing: Direction } | null;
+  /** Depth of a first light pass that scores the veneer of the face that is up; 0: none. */
+  readonly score: number;
   /** What holds the parts while their outlines are cut. */
   readonly hold: Hold;
   /** Radius of the arc that leads off a wall, where there is room for it. */
@@ -14,6 +18,8 @@ export interface PlanOptions {
   readonly pins: { readonly diameter: number; readonly spread: number };
 }
 
+export type Direction = "climb" | "conventional";
+
 export type Hold =
   | {
       readonly kind: "tabs";
@@ -23,12 +29,15 @@ export type Hold =
       /** One tab for so much of the outline. */
       readonly every: number;
     }
-  | { readonly kind: "skin"; readonly height: number };
+  /** `finalPass`: when all outlines are down to the skin, a last pass cuts it; else it is cut by hand. */
+  | { readonly kind: "skin"; readonly height: number; readonly finalPass: boolean };
 
 /** Ramps 2 to 5 degrees, tabs 3 to 6 mm wide and 1 to 2 mm high, skins 0.2 to 0.5 mm: common practice. */
 export const PLAN_OPTIONS: PlanOptions = {
   direction: "climb",
   rampAngle: (5 * Math.PI) / 180,
+  finish: null,
+  score: 0,
   hold: { kind: "tabs", width: 5, height: 1.5, every: 350 },
   lead: 1,
   runOut: 0.2,

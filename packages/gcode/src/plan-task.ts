@@ -27,6 +27,8 @@ export interface Task {
   readonly depth: number | null;
   /** Area of the part, mm²: small parts are cut free first. */
   readonly partArea: number;
+  /** An outline's second cut, through the skin that the first one left. */
+  readonly lastPass: boolean;
 }
 
 /** Parts smaller than this a hand holds, mm²; they are cut first and need few tabs. From memory. */
@@ -68,6 +70,7 @@ export function tasksOf(
     const common = {
       part: id,
       material: part.material,
+      lastPass: false,
       partArea: areaOf([{ outer: part.outline, holes: [] }]),
     };
     const features = part.features.map((feature): Task => {
@@ -112,7 +115,7 @@ function outlineOf(
   part: Part,
   setupFromPanel: Placement<"setup", "panel">,
   setup: Face,
-): Omit<Task, "part" | "material" | "partArea"> {
+): Omit<Task, "part" | "material" | "partArea" | "lastPass"> {
   const recesses = part.features.filter((f) => f.kind === "recess");
   return {
     id: `${part.id}/outline`,

@@ -61,7 +61,7 @@ export function planSheet({ sheet, parts, cutters, machine, data, options }: Pla
   const twoFaced = here.filter(needsFlip);
   const outlines = sheet.parts.flatMap(({ part, placement }) => {
     const { outline } = byId.get(part) ?? {};
-    return outline === undefined ? [] : [placeCurve(placement, outline)];
+    return outline === undefined ? [] : [{ part, loop: placeCurve(placement, outline) }];
   });
   const turning = twoFaced.length === 0 ? null : turningFor(sheet, outlines, cutters, chosen);
   const findings: Finding[] = [];
@@ -82,13 +82,13 @@ export function planSheet({ sheet, parts, cutters, machine, data, options }: Pla
     const around = {
       deep: deepest(task, benches[task.setup]),
       beyond: chosen.runOut,
-      outlines: benches[task.setup].outlines,
+      others: othersOf(task, benches[task.setup]),
     };
     return { task, ...choicesFor(task, cutters, around) };
   });
   const assigned = fewestCutters(offers, (task, { cutter }) => secondsFor(task, cutter, benches[task.setup]));
   const work = setups.map((setup) =>
-    assigned
+    [...assigned, ...lastPasses(assigned, chosen)]
       .filter(({ task }) => task.setup === setup)
       .map(
         (one): Work => ({
@@ -123,6 +123,14 @@ function bearsTabs(part: Part, cutters: readonly Cutter[], { hold }: PlanOptions
   return heldOutline(outside, areaOf([{ outer: part.outline, holes: [] }]), radius).every(
     (held) => tabsFor(held, hold, radius).length > 0,
   );
+}
+
+/** The outlines once more, through the skin, where the maker asks for it. */
+function lastPasses(assigned: readonly Assigned[], { hold }: PlanOptions): Assigned[] {
+  if (hold.kind !== "skin" || !hold.finalPass) return [];
+  return assigned
+    .filter(({ task }) => task.kind === "outline")
+    .map((one) => ({ ...one, task: { ...one.task, id: `${one.task.id}-last`, lastPass: true } }));
 }
 
 /** What is to be cut in a setup, ready, with the gates through which it may be entered. */
@@ -178,7 +186,7 @@ const HOME: Point = { x: 0, y: 0 };
 
 function benchFor(
   setupFromSheet: Placement<"setup", "sheet">,
-  outlines: readonly Loop<"sheet">[],
+  outlines: readonly Outline[],
   parts: readonly Part[],
   machine: Machine,
   data: DataFor,
@@ -192,25 +200,34 @@ function benchFor(
     safe: machine.safeHeight,
     data,
     options,
-    outlines: outlines.map((loop) => placeCurve(setupFromSheet, loop)),
+    outlines: outlines.map(({ part, loop }) => ({ part, loop: placeCurve(setupFromSheet, loop) })),
     sheetFromSetup: inverse(setupFromSheet),
   };
 }
 
 function turningFor(
   sheet: Sheet,
-  outlines: readonly Loop<"sheet">[],
+  outlines: readonly Outline[],
   cutters: readonly Cutter[],
   { pins }: PlanOptions,
 ): Turning | null {
   const widest = Math.max(0, ...cutters.map((cutter) => cutter.diameter));
   return turningOf({
     stock: sheet.stock,
-    outlines,
+    outlines: outlines.map(({ loop }) => loop),
     air: pins.diameter / 2 + widest + PIN_WALL_MM,
     edge: pins.diameter + PIN_WALL_MM,
     differ: pins.spread / 2,
   });
+}
+
+interface Outline {
+  readonly part: string;
+  readonly loop: Loop<"sheet">;
+}
+
+function othersOf(task: Task, { outlines }: Bench): Loop[] {
+  return outlines.flatMap(({ part, loop }) => (part === task.part ? [] : [loop]));
 }
 
 /** Wood round a pin that is left when all parts are cut out, mm. */
@@ -227,6 +244,7 @@ function pinTask(at: Point<"sheet">, i: number, part: Part, { pins }: PlanOption
     shape: { kind: "hole", at, diameter: pins.diameter },
     depth: null,
     partArea: 0,
+    lastPass: false,
   };
 }
 

@@ -8,10 +8,11 @@ import {
   segmentLength,
 } from "@dryfit/geometry";
 import type { CuttingData } from "./cutter.ts";
-import { type Descent, winding } from "./entry.ts";
+import { type Descent, standsAfter, winding } from "./entry.ts";
 import type { Bench } from "./plan-build.ts";
+import type { Direction, PlanOptions } from "./plan-options.ts";
 import { pointAlong, type Track, trackLength, turnedRound } from "./plan-track.ts";
-import { type Lift, leadFrom, profileMoves } from "./profile.ts";
+import { finishMoves, type Lift, leadFrom, profileMoves } from "./profile.ts";
 import { type Held, type Standing, tabsFor } from "./tabs.ts";
 import type { Move } from "./toolpath.ts";
 
@@ -23,43 +24,93 @@ export interface Profiled {
   readonly skin: number | null;
 }
 
+/** What a through cut follows, and with what. */
+export interface ProfileWork {
+  /** The finished wall's track, and what is to be held. */
+  readonly held: Held;
+  /** The track on which roughing leaves the finishing allowance; null: there is no finishing pass. */
+  readonly rough: Track | null;
+  /** Outlines that a lead must not touch. */
+  readonly keepOff: readonly Loop[];
+  readonly radius: number;
+  readonly slot: CuttingData;
+  readonly finishing: CuttingData;
+  /** True: everything is down to a skin already, and this cuts the skin. */
+  readonly lastPass: boolean;
+}
+
 /**
- * A through cut along `held.track`, with what holds the piece: tabs, or a skin where the maker asks for it
- * or no tab finds room. `keepOff` are the outlines that the lead out must not touch.
+ * A through cut with what holds the piece: tabs, or a skin where the maker asks for it or no tab finds room.
  */
-export function profile(
-  held: Held,
-  keepOff: readonly Loop[],
-  radius: number,
-  data: CuttingData,
-  bench: Bench,
-): Profiled {
-  const { hold, direction, rampAngle } = bench.options;
+export function profile(work: ProfileWork, bench: Bench): Profiled {
+  const { held, radius, slot } = work;
+  const { hold, direction, rampAngle, score, finish } = bench.options;
   const below = bench.underside - bench.through;
   const tabs = hold.kind === "tabs" ? tabsFor(held, { ...hold, height: hold.height + below }, radius) : [];
-  const skin = hold.kind === "skin" ? hold.height : tabs.length === 0 && held.area > 0 ? LAST_SKIN_MM : null;
+  const skin = work.lastPass ? null : skinUnder(held, tabs, bench.options);
   const bottom = skin === null ? bench.through : bench.underside + skin;
-  const descent: Descent = { top: bench.top, bottom, most: data.depthPerPass, rampAngle };
+  const top = work.lastPass && hold.kind === "skin" ? bench.underside + hold.height : bench.top;
+  const descent: Descent = {
+    top,
+    bottom,
+    most: slot.depthPerPass,
+    rampAngle,
+    score: work.lastPass ? 0 : score,
+  };
 
-  const climb = direction === "climb";
-  const turned = (held.edge === "left") === climb;
-  const track = turned ? turnedRound(held.track) : held.track;
-  const round = trackLength(track);
+  const wall = oriented(held.track, held.edge, direction);
+  const round = trackLength(wall);
+  const turned = wall !== held.track;
   const lifts = tabs.map(({ lift }) => (turned ? { ...lift, s: round - lift.s } : lift));
-  const run = winding(round, descent).at(-1)!.s;
-  const waste = climb ? "left" : "right";
-  const room = (from: number, lead: number): boolean => {
-    const { to } = leadFrom(track, from, { waste, lead });
-    return keepOff.every((loop) => distanceTo(loop, to) >= radius);
+  const wasteOf = (way: Direction): "left" | "right" => (way === "climb" ? "left" : "right");
+  const common = { descent, safe: bench.safe };
+  const room = (track: Track, s: number, waste: "left" | "right", lead: number): boolean => {
+    const { to } = leadFrom(track, s, { waste, lead });
+    const loops = [...work.keepOff, ...bench.outlines.map(({ loop }) => loop)];
+    return loops.every((loop) => distanceTo(loop, to) >= radius);
+  };
+  /** Roughing, or all of it where no finishing pass follows. */
+  const woundFrom = (track: Track, over: readonly Lift[], way: Direction, near: Point): Move[] => {
+    const run = winding(trackLength(track), descent).at(-1)!.s;
+    const start = startOn(track, run, over, near);
+    const waste = wasteOf(way);
+    const leads = [bench.options.lead, bench.options.lead / 2];
+    const lead = leads.find((one) => one > 0 && room(track, start + run, waste, one)) ?? 0;
+    return profileMoves(track, { ...common, data: slot, lifts: over, start, waste, lead });
   };
   const movesFrom = (near: Point): Move[] => {
-    const start = startOn(track, run, lifts, near);
-    const leads = [bench.options.lead, bench.options.lead / 2];
-    const lead = leads.find((one) => one > 0 && room(start + run, one)) ?? 0;
-    return profileMoves(track, { descent, safe: bench.safe, data, lifts, start, waste, lead });
+    if (work.rough === null || finish === null) return woundFrom(wall, lifts, direction, near);
+    const rough = oriented(work.rough, held.edge, finish.roughing);
+    const over = lifts.map((lift) => ({
+      ...lift,
+      s: nearest(pathOf(rough), pointAlong(wall, lift.s)).s,
+    }));
+    const roughing = woundFrom(rough, over, finish.roughing, near);
+    const at = standsAfter(roughing, { x: near.x, y: near.y, z: bench.safe });
+    const start = startOn(wall, FINISH_REACH_MM, lifts, at);
+    const { allowance } = finish;
+    const waste = wasteOf(direction);
+    return [
+      ...roughing,
+      ...finishMoves(wall, { ...common, data: work.finishing, lifts, start, waste, allowance }),
+    ];
   };
-  return { movesFrom, tabs, skin };
+  const isLeft = hold.kind === "tabs" || !hold.finalPass;
+  return { movesFrom, tabs, skin: isLeft ? skin : null };
 }
+
+/** The track with wood on the right for climb cutting, on the left else; the piece's edge is on that side. */
+export function oriented(track: Track, edge: "left" | "right", direction: Direction): Track {
+  return (edge === "left") === (direction === "climb") ? turnedRound(track) : track;
+}
+
+function skinUnder(held: Held, tabs: readonly Standing[], { hold }: PlanOptions): number | null {
+  if (hold.kind === "skin") return held.area > 0 ? hold.height : null;
+  return tabs.length === 0 && held.area > 0 ? LAST_SKIN_MM : null;
+}
+
+/** How far a finishing pass runs on beyond its start, leads and all, mm. */
+const FINISH_REACH_MM = 10;
 
 /** Height of the skin that holds a part whose outline has no room for tabs, mm. Common practice: 0.2 to 0.5. */
 const LAST_SKIN_MM = 0.4;

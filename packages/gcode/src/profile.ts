@@ -95,7 +95,7 @@ function heightAt(knots: readonly Knot[], s: number): number {
   return b.s === a.s ? b.z : a.z + ((b.z - a.z) * (s - a.s)) / (b.s - a.s);
 }
 
-/** A quarter turn off the wall, tangent to the track. */
+/** Off the wall: a quarter turn, tangent to the track. */
 function leadOut(round: Track, s: number, cut: ProfileCut): Move {
   const { centre, to } = leadFrom(round, s, cut);
   const sweep = ((cut.waste === "left" ? 1 : -1) * Math.PI) / 2;
@@ -108,13 +108,69 @@ export function leadFrom(
   s: number,
   { waste, lead }: Pick<ProfileCut, "waste" | "lead">,
 ): { readonly centre: Point; readonly to: Point } {
-  const length = trackLength(track);
-  const at = wrapped(s, length) || length;
-  const last = stretch(track, Math.max(0, at - 1), at).at(-1)!;
-  const ahead = directionAt(last, 1);
+  const { at, ahead } = poseAt(track, s);
   const side = waste === "left" ? lead : -lead;
-  const centre = { x: last.to.x - ahead.y * side, y: last.to.y + ahead.x * side };
+  const centre = { x: at.x - ahead.y * side, y: at.y + ahead.x * side };
   return { centre, to: { x: centre.x + ahead.x * lead, y: centre.y + ahead.y * lead } };
+}
+
+/** A last pass at full depth along a wall on which roughing has left `allowance`. */
+export interface FinishCut extends Omit<ProfileCut, "lead"> {
+  readonly allowance: number;
+}
+
+/**
+ * The moves of a finishing pass: down through the air that roughing left, on a flat arc to the wall, all the way
+ * round with some overlap, over the lifts, and off again on the same kind of arc.
+ */
+export function finishMoves(track: Track, cut: FinishCut): Move[] {
+  const { descent, safe, data, allowance, waste } = cut;
+  const round = startedAt(track, cut.start);
+  const length = trackLength(round);
+  const z = descent.bottom;
+  const overlap = Math.min(OVERLAP_MM, length / 4);
+  const lifts = cut.lifts.map((lift) => ({ ...lift, s: wrapped(lift.s - cut.start, length) }));
+  const level = [
+    { s: 0, z },
+    { s: length + overlap, z },
+  ];
+  const turn = Math.acos(1 - allowance / FLAT_ARC_MM);
+  const side = waste === "left" ? 1 : -1;
+  const arcAt = (
+    s: number,
+    sense: 1 | -1,
+  ): { readonly centre: Point; readonly away: Point; readonly at: Point } => {
+    const { at, ahead } = poseAt(round, s);
+    const centre = { x: at.x - ahead.y * side * FLAT_ARC_MM, y: at.y + ahead.x * side * FLAT_ARC_MM };
+    const angle = sense * side * turn;
+    const [dx, dy] = [at.x - centre.x, at.y - centre.y];
+    const [cos, sin] = [Math.cos(angle), Math.sin(angle)];
+    return { centre, away: { x: centre.x + dx * cos - dy * sin, y: centre.y + dx * sin + dy * cos }, at };
+  };
+  const [into, out] = [arcAt(0, -1), arcAt(length + overlap, 1)];
+  const feed = data.feedMmPerMin;
+  const sweep = side * turn;
+  return [
+    ...approach({ ...into.away, z }, safe, data),
+    { kind: "arc", to: { x: into.at.x, y: into.at.y, z }, centre: into.centre, sweep, feed },
+    ...follow(round, liftedOver(level, lifts, length, z), data),
+    { kind: "arc", to: { ...out.away, z }, centre: out.centre, sweep, feed },
+    leave(out.away, safe),
+  ];
+}
+
+/** Radius of the arcs on which a finishing pass meets and leaves the wall, mm: flat, so that no mark is left. */
+const FLAT_ARC_MM = 12;
+
+/** How far a finishing pass runs on over its own start, mm. */
+const OVERLAP_MM = 5;
+
+/** Where the track is the way `s` along it, and the way ahead there. */
+function poseAt(track: Track, s: number): { readonly at: Point; readonly ahead: Point } {
+  const length = trackLength(track);
+  const way = wrapped(s, length) || length;
+  const last = stretch(track, Math.max(0, way - 1), way).at(-1)!;
+  return { at: last.to, ahead: directionAt(last, 1) };
 }
 
 const wrapped = (s: number, round: number): number => s - Math.floor(s / round) * round;

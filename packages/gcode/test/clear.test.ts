@@ -15,6 +15,7 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { clearing, type Ring } from "../src/clear.ts";
 import { clearingMoves } from "../src/clear-moves.ts";
+import type { PlanOptions } from "../src/plan-options.ts";
 import { DATA, steps, swathAt } from "./swath.ts";
 
 const CUT = {
@@ -23,11 +24,19 @@ const CUT = {
   radius: 3,
   slot: DATA,
   side: DATA,
+  finishing: DATA,
+  waste: "left" as const,
 };
 
 /** Everything that the cutter can reach is gone, nothing else is, and it went down as it should. */
-function check(pocket: readonly Region[], radius = 3, stepover = 2.4): void {
-  const moves = clearingMoves(clearing(pocket, radius, stepover), { ...CUT, radius }, { x: 0, y: 0 });
+function check(
+  pocket: readonly Region[],
+  radius = 3,
+  stepover = 2.4,
+  finish: PlanOptions["finish"] = null,
+): void {
+  const plan = clearing(pocket, radius, stepover, { direction: "climb", finish });
+  const moves = clearingMoves(plan, { ...CUT, radius }, { x: 0, y: 0 });
   const gone = swathAt(moves, radius, CUT.descent.bottom + 1e-9);
   const reachable = offset(offset([...pocket], -radius), radius);
   expect(widest(difference(reachable, gone)), "left").toBeLessThan(CUT_MM);
@@ -60,6 +69,11 @@ describe("a cleared pocket", () => {
   test("mortise with sharp corners", () => check(solid(rectangle(point(0, 0), point(60, 40)))));
   test("corner radius of exactly the cutter", () =>
     check(solid(roundedRectangle(point(0, 0), point(50, 30), 3))));
+  test("wall left for a finishing pass", () =>
+    check(solid(roundedRectangle(point(0, 0), point(50, 30), 5)), 3, 2.4, {
+      allowance: 0.3,
+      roughing: "conventional",
+    }));
   test("round counterbore", () => check(solid(circle(point(40, 40), 20))));
   test("ring round an island", () =>
     check([

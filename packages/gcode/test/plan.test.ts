@@ -287,3 +287,43 @@ test("climb goes clockwise round an outline, conventional counter-clockwise", ()
   expect(area("climb")).toBeLessThan(0);
   expect(area("conventional")).toBeGreaterThan(0);
 });
+
+describe("an outline's passes", () => {
+  const cutOf = (options: Partial<PlanOptions>): Operation[] =>
+    operations(plan([[SLAT, 20, 20]], options)).filter(({ kind }) => kind === "outline");
+  const low = ({ moves }: Operation): number => Math.min(...steps(moves).map(({ to }) => to.z));
+
+  test("with an allowance, roughing keeps off the wall and one pass at full depth takes it", () => {
+    const [outline] = cutOf({ finish: { allowance: 0.3, roughing: "conventional" } });
+    const edges = steps(outline!.moves)
+      .filter(({ from, to, path }) => path.kind === "line" && from.y === to.y && to.z < 0 && from.y < 20)
+      .map(({ from }) => from.y);
+    expect(new Set(edges.map((y) => y.toFixed(6)))).toEqual(new Set(["16.700000", "17.000000"]));
+    // The wall itself is touched at full depth only, tabs apart.
+    const walls = steps(outline!.moves).filter(({ from, to }) => from.y === 17 && to.y === 17);
+    for (const { from } of walls) expect(from.z).toBeLessThanOrEqual(-15 + 1.5 + 1e-9);
+  });
+  test("a scoring pass comes first and is as shallow as asked", () => {
+    const [outline] = cutOf({ score: 0.5 });
+    const levels = [
+      ...new Set(
+        steps(outline!.moves)
+          .filter(({ from, to }) => from.z === to.z && to.z < 0)
+          .map(({ to }) => to.z),
+      ),
+    ];
+    expect(Math.max(...levels)).toBe(-0.5);
+  });
+  test("a skin is left for the knife", () => {
+    const cuts = cutOf({ hold: { kind: "skin", height: 0.3, finalPass: false } });
+    expect(cuts.map(({ skin }) => skin)).toEqual([0.3]);
+    expect(low(cuts[0]!)).toBeCloseTo(-14.7, 9);
+  });
+  test("or cut by a last pass, when everything else is done", () => {
+    const cuts = cutOf({ hold: { kind: "skin", height: 0.3, finalPass: true } });
+    expect(cuts.map(({ id }) => id)).toEqual(["slat/outline", "slat/outline-last"]);
+    expect(cuts.map(({ skin }) => skin)).toEqual([undefined, undefined]);
+    expect(low(cuts[0]!)).toBeCloseTo(-14.7, 9);
+    expect(low(cuts[1]!)).toBeCloseTo(-15 - MACHINE.bedAllowance, 9);
+  });
+});
