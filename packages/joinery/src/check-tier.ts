@@ -4,7 +4,7 @@ import type { Finding } from "./finding.ts";
 import { finding, when } from "./findings.ts";
 import { formatLength, trimmed } from "./length.ts";
 import type { CaseNumbers } from "./numbers.ts";
-import { bearerMiddles, greatestSwing, tierSpan } from "./tier.ts";
+import { bearerMiddles, greatestSwing, reachThroughFrontRail, tierSpan } from "./tier.ts";
 
 /** A foot on one switch, N: 150 to 300 is usual; common practice, no source. */
 const FOOT_N = 250;
@@ -20,6 +20,7 @@ export function checkTier(design: Design, numbers: CaseNumbers): Finding[] {
   if (tier === null) return [];
   return [
     ...checkPlace(design, numbers, tier),
+    ...checkSwing(design, numbers, tier),
     ...checkSupports(design, numbers, tier),
     ...checkBending(design, numbers, tier),
   ];
@@ -83,6 +84,21 @@ function checkPlace(design: Design, numbers: CaseNumbers, tier: TierRules): Find
       ),
     ),
   ];
+}
+
+function checkSwing(design: Design, numbers: CaseNumbers, tier: TierRules): Finding[] {
+  const through = reachThroughFrontRail(design, numbers, tier);
+  const say = (mm: number): string => formatLength(mm, design.units);
+  return when(through > 0, () =>
+    finding(
+      "tier_swing_blocked",
+      "error",
+      "tier.swing",
+      `As the tier rises, its lower front corners swing forward and would reach ${say(through)} into the front rail.`,
+      { through },
+      "Take narrower slats or fewer, so that the tier stands further back.",
+    ),
+  );
 }
 
 function checkSupports(design: Design, numbers: CaseNumbers, tier: TierRules): Finding[] {

@@ -19,7 +19,7 @@ export function designText(design: Design): string {
 type Length = (mm: number) => number;
 
 function written(design: Design): unknown {
-  const l: Length = (mm) => Number(trimmed(design.units === "in" ? mm / mmPerInch : mm, 7));
+  const l: Length = (mm) => Number(trimmed(design.units === "in" ? mm / mmPerInch : mm, 9));
   const { sheet, joint, cheek } = design;
   const foot = (end: "front" | "back") => {
     const { drop, length, angle, radius } = cheek.feet[end];

@@ -113,7 +113,7 @@ export const findingMeanings: Readonly<Record<FindingCode, string>> = {
   tier_high: "The tier stands higher than the back rail.",
   tier_low: "The tier is too low for its slats and cleats.",
   tier_over_crest: "The tier's top stands out over the cheek's crest.",
-  tier_swing_blocked: "The tier meets the back rail before it has swung as far as asked.",
+  tier_swing_blocked: "The tier meets a rail before it has swung as far as asked.",
   tongue_piece_left_out:
     "The groove cuts a rail's tongue in two; the lower piece would not hold and is left out.",
   tongue_piece_short: "A rail's tongue is too short to hold.",

@@ -53,6 +53,27 @@ export function greatestSwing(design: Design, tier: TierRules): number {
   return Math.min(180, (angle * 180) / Math.PI);
 }
 
+/**
+ * How far the tier's lower front corners, turning about the pin, would reach through the front rail's inside;
+ * 0 or less where they pass it or rise over its top.
+ */
+export function reachThroughFrontRail(design: Design, numbers: CaseNumbers, tier: TierRules): number {
+  if (tier.swing === 0) return 0;
+  const span = tierSpan(design, numbers, tier);
+  const pin = { y: design.inside.depth - tier.pin, z: tier.height + tier.pin };
+  const bearers = bearerMiddles(design, tier).length > 0;
+  const lowest = [tier.height - numbers.t, ...(bearers ? [tier.bearers.air] : [])];
+  return Math.max(
+    ...lowest.map((z) => {
+      const radius = Math.hypot(pin.y - span.min, pin.z - z);
+      if (radius <= pin.y) return radius - pin.y;
+      // Rising, the corner comes to the rail's plane at this height.
+      const meets = pin.z - Math.sqrt(radius ** 2 - pin.y ** 2);
+      return meets > design.inside.front ? 0 : radius - pin.y;
+    }),
+  );
+}
+
 /** From the first slat's front edge to the last one's back edge, in y of the case. */
 export function tierSpan(design: Design, numbers: CaseNumbers, tier: TierRules): Span {
   // Under the pin a slat's edge has nothing behind it that would dip as it turns.

@@ -113,7 +113,7 @@ const broken: Readonly<Record<FindingCode, Readonly<Record<string, unknown>>>> =
   tier_deep: { tier: { slats: 4, slat: 50, height: 45 } },
   tier_high: { tier: { slats: 2, slat: 50, height: 90 } },
   tier_low: { tier: { slats: 2, slat: 50, height: 25 } },
-  tier_over_crest: { tier: { slats: 3, slat: 45, height: 60 } },
+  tier_over_crest: { tier: { slats: 3, slat: 45, height: 60, swing: 0 } },
   tier_swing_blocked: { tier: { slats: 2, slat: 50, height: 45, swing: 110 } },
   tongue_piece_left_out: {},
   tongue_piece_short: { "inside.front": 20 },
