@@ -1,6 +1,6 @@
 import type { Segment } from "./curve.ts";
-import type { Point } from "./point.ts";
-import { directionAt } from "./segment.ts";
+import { cross, dot, type Point, subtract } from "./point.ts";
+import { along, directionAt, segmentLength } from "./segment.ts";
 import { SAME_POINT_MM } from "./tolerance.ts";
 
 /**
@@ -33,31 +33,39 @@ function join(before: Segment, after: Segment, by: number): Segment[] {
   if (Math.abs(turn * by) <= SAME_POINT_MM) return [];
   if (turn > 0 !== by > 0) return lines(from, centre, to);
   const radius = Math.abs(by);
-  if (Math.abs(turn) < Math.PI - STRAIGHT_BACK)
-    return [{ kind: "arc", from, to, centre, radius, sweep: turn }];
-  // Half a turn in two quarters: round a cutter's furthest point the way round is never in doubt.
+  if (Math.abs(turn) < Math.PI - FOLDED) return [{ kind: "arc", from, to, centre, radius, sweep: turn }];
+  // Round a tip in two arcs that meet straight ahead, so that the way round is never in doubt.
   const ahead = directionAt(before, 1);
   const middle = { x: centre.x + ahead.x * radius, y: centre.y + ahead.y * radius };
+  const quarter = (Math.sign(turn) * Math.PI) / 2;
   return [
-    { kind: "arc", from, to: middle, centre, radius, sweep: turn / 2 },
-    { kind: "arc", from: middle, to, centre, radius, sweep: turn / 2 },
+    { kind: "arc", from, to: middle, centre, radius, sweep: quarter },
+    { kind: "arc", from: middle, to, centre, radius, sweep: turn - quarter },
   ];
 }
 
-/** Nearer than this to a half turn, radians, the way a run turns is told by how its sides bend. */
-const STRAIGHT_BACK = 1e-7;
+/** Sides that fold back to within this of each other, radians, are told apart further along. */
+const FOLDED = 0.05;
 
+/** A path run back upon itself misses itself by no more. */
+const NOISE_MM: number = SAME_POINT_MM / 1000;
+
+/** How far the run turns between two sides, left positive; a half turn and a little more at the end of a tip. */
 function turnBetween(before: Segment, after: Segment): number {
   const [a, b] = [directionAt(before, 1), directionAt(after, 0)];
-  const turn = Math.atan2(a.x * b.y - a.y * b.x, a.x * b.x + a.y * b.y);
-  if (Math.abs(turn) < Math.PI - STRAIGHT_BACK) return turn;
-  // At a cusp the sides touch: bending right they part on the left, so it is a hollow; else a tip. A path
-  // that turns back on itself ends in a tip, too.
-  return bend(before) + bend(after) > 0 ? -Math.PI : Math.PI;
-}
-
-function bend(s: Segment): number {
-  return s.kind === "line" ? 0 : Math.sign(s.sweep) / s.radius;
+  const turn = Math.atan2(cross(a, b), dot(a, b));
+  if (Math.abs(turn) < Math.PI - FOLDED) return turn;
+  // Where sides touch at a cusp, rounding decides how they stand to each other in the corner itself. Further
+  // along it is plain which lies on the left. A path that turns back on itself ends in a tip, too.
+  const corner = after.from;
+  const reach = Math.min(segmentLength(before), segmentLength(after)) / 2;
+  const [from, to] = [
+    along(before, 1 - reach / segmentLength(before)),
+    along(after, reach / segmentLength(after)),
+  ];
+  const isTip = cross(subtract(corner, from), subtract(to, corner)) >= -reach * NOISE_MM;
+  if (isTip) return turn < 0 ? turn + 2 * Math.PI : turn;
+  return turn > 0 ? turn - 2 * Math.PI : turn;
 }
 
 /** The point `by` to the right of a segment's start or end. */

@@ -28,8 +28,8 @@ const ON_MM: number = SAME_POINT_MM / 10;
 /** A corner of the clipper's is this near to the exact one, if they are the same. */
 const SNAP_MM: number = 4 * GRID_MM;
 
-/** Chords on either side may make two curves meet that pass each other by this. */
-const MISS_MM: number = 3 * FLATTENING_MM;
+/** Chords, each off by as much as it may be, make curves meet that pass each other by this. */
+const MISS_MM: number = 2 * FLATTENING_MM;
 
 function corner(a: Stretch, b: Stretch): Point {
   const near = { x: (a.to.x + b.from.x) / 2, y: (a.to.y + b.from.y) / 2 };
@@ -47,7 +47,7 @@ function corner(a: Stretch, b: Stretch): Point {
 /** From the clipper's corner to the exact one the two carriers must not part by more than chords explain. */
 function keepTogether(a: Segment, b: Segment, near: Point, exact: Point): boolean {
   const middle = onto(a, { x: (near.x + exact.x) / 2, y: (near.y + exact.y) / 2 });
-  return off(b, middle) <= 2 * MISS_MM;
+  return off(b, middle) <= MISS_MM;
 }
 
 function parallel(a: Segment, b: Segment): boolean {

@@ -31,7 +31,7 @@ export function* touches<F extends string>(run: readonly Segment<F>[]): Generato
   return undefined;
 }
 
-/** Whether side k follows side i at this point. */
+/** Whether side k follows side i at this point, give or take that each end may be off by SAME_POINT_MM. */
 function isCorner(run: readonly Segment[], i: number, k: number, at: Point): boolean {
-  return (i + 1) % run.length === k && distance(run[k]!.from, at) <= SAME_POINT_MM;
+  return (i + 1) % run.length === k && distance(run[k]!.from, at) <= 2 * SAME_POINT_MM;
 }
