@@ -1,19 +1,20 @@
 import {
   CUT_MM,
   contains,
-  difference,
+  differenceFlat,
   directionAt,
   distance,
-  intersection,
+  intersectionFlat,
   type Loop,
   OUTPUT_STEP_MM,
-  offset,
+  offsetFlat,
   type Point,
   pathOf,
   type Region,
+  reversed,
   runOut,
   segments,
-  sweep,
+  sweepFlat,
 } from "@dryfit/geometry";
 import { LEAST_HELIX } from "./bore.ts";
 import { slotLines } from "./clear-slot.ts";
@@ -44,38 +45,49 @@ export function fitOf(shape: Shape, radius: number, beyond: number): Fit {
 }
 
 function reachOf(shape: Exclude<Shape, { kind: "hole" }>, radius: number, beyond: number): Fit {
-  const removed = removedBy(shape, radius, beyond);
-  const reached = [
-    ...offset(offset([...removed], -radius), radius),
-    ...sweep(slotLines(removed, radius).map(pathOf), radius),
-  ];
-  const left = difference(intersection(removed, [within(shape, radius)]), reached);
-  const pieces = left.filter((piece) => offset([piece], -CUT_MM / 2).length > 0);
-  const sharp = removed.flatMap(({ outer, holes }) =>
-    [outer, ...holes].flatMap((loop) => sharpCorners(loop, radius)),
-  );
-  const owners = pieces.map((piece) => sharp.find((corner) => holds(corner, piece)));
+  const { left, corners } =
+    shape.kind === "outside" ? leftAround(shape.loop, radius) : leftIn(shape, radius, beyond);
+  const pieces = left.filter((piece) => offsetFlat([piece], -CUT_MM / 2).length > 0);
+  const owners = pieces.map((piece) => corners.find((corner) => holds(corner, piece)));
   return {
-    fits: removed.length > 0 && owners.every((owner) => owner !== undefined),
+    fits: owners.every((owner) => owner !== undefined),
     corners: [...new Set(owners)].flatMap((owner) => (owner === undefined ? [] : [owner.at])),
     beyond,
   };
 }
 
-/** The wood that is to go, run out over the outline where the cut is open there. */
-export function removedBy(shape: Exclude<Shape, { kind: "hole" }>, radius: number, beyond: number): Region[] {
-  if (shape.kind === "pocket") return runOut(shape.region, shape.outline, radius + beyond);
-  if (shape.kind === "inside") return [{ outer: shape.loop, holes: [] }];
-  const part = [{ outer: shape.loop, holes: [] }];
-  // A strip as wide as two cutters: what the profile must find room in.
-  return difference(offset(part, 4 * radius), part);
+/** Wood that the cutter leaves, and the sharp corners that may excuse it. */
+interface Left {
+  readonly left: readonly Region[];
+  readonly corners: readonly Corner[];
 }
 
-/** Where leaving wood matters: within the part, or close around it. */
-function within(shape: Exclude<Shape, { kind: "hole" }>, radius: number): Region {
-  if (shape.kind === "pocket") return { outer: shape.outline, holes: [] };
-  if (shape.kind === "inside") return { outer: shape.loop, holes: [] };
-  return offset([{ outer: shape.loop, holes: [] }], radius)[0]!;
+/** Going round a part: what closing the part by the cutter's radius adds to it. */
+function leftAround(loop: Loop, radius: number): Left {
+  const part = [{ outer: loop, holes: [] }];
+  const left = differenceFlat(offsetFlat(offsetFlat(part, radius), -radius), part);
+  return { left, corners: sharpCorners(reversed(loop), radius) };
+}
+
+function leftIn(shape: Shape & { kind: "pocket" | "inside" }, radius: number, beyond: number): Left {
+  const removed = removedBy(shape, radius, beyond);
+  const asked =
+    shape.kind === "inside" ? removed : intersectionFlat(removed, [{ outer: shape.outline, holes: [] }]);
+  const opened = differenceFlat(asked, offsetFlat(offsetFlat(removed, -radius), radius));
+  const lines = opened.length === 0 ? [] : slotLines(removed, radius);
+  const left = lines.length === 0 ? opened : differenceFlat(opened, sweepFlat(lines.map(pathOf), radius));
+  const loops = removed.flatMap(({ outer, holes }) => [outer, ...holes]);
+  return { left, corners: loops.flatMap((loop) => sharpCorners(loop, radius)) };
+}
+
+/** The wood that is to go, run out over the outline where the cut is open there. */
+export function removedBy(
+  shape: Shape & { kind: "pocket" | "inside" },
+  radius: number,
+  beyond: number,
+): Region[] {
+  if (shape.kind === "pocket") return runOut(shape.region, shape.outline, radius + beyond);
+  return [{ outer: shape.loop, holes: [] }];
 }
 
 interface Corner {

@@ -70,7 +70,8 @@ export function planSheet({ sheet, parts, cutters, machine, data, options }: Pla
   const flip = turning?.flip ?? null;
   const frames = setupFrames(flip);
   const last: Face = flip === null ? "A" : "B";
-  const freedIn = (part: Part): Face => (needsFlip(part) || bearsTabs(part, cutters, chosen) ? last : "A");
+  const freedIn = (part: Part): Face =>
+    flip === null || needsFlip(part) || bearsTabs(part, cutters, chosen) ? last : "A";
   const tasks = tasksOf(sheet.parts, byId, frames, last, freedIn).filter(
     ({ setup }) => setup === "A" || flip !== null,
   );

@@ -1,5 +1,6 @@
 import {
   along,
+  boundsOf,
   contains,
   directionAt,
   distanceTo,
@@ -96,6 +97,7 @@ function places(
   gentle: number,
 ): Standing[] {
   const found: Standing[] = [];
+  const obstacles = obstaclesOf(held);
   let before = 0;
   for (const segment of held.track) {
     const own = segmentLength(segment);
@@ -108,7 +110,7 @@ function places(
         const edge = (share: number): Point =>
           beside(segment, share, held.edge === "left" ? radius : -radius);
         const stretch = [-0.5, -0.25, 0, 0.25, 0.5].map((d) => edge((s + d * (length + 2 * CLEAR_MM)) / own));
-        if (stretch.every((p) => isFree(p, held)))
+        if (!stretch.some((p) => obstacles.some((hits) => hits(p))))
           found.push({ at: edge(s / own), lift: { s: before + s, length, height } });
       }
     }
@@ -135,9 +137,25 @@ function spreadOut(from: readonly Standing[], wanted: number, track: Track, leng
   return chosen.sort((a, b) => a.lift.s - b.lift.s);
 }
 
-function isFree(p: Point, held: Held): boolean {
-  if (held.mating.some((path) => distanceTo(path, p) < CLEAR_MM)) return false;
-  return !held.recesses.some((r) => contains(r, p) !== "outside" || distanceTo(r.outer, p) < CLEAR_MM);
+type Obstacle = (p: Point) => boolean;
+
+/** What a tab's stretch must not come near; each looks closely only at points in its own box. */
+function obstaclesOf({ mating, recesses }: Held): Obstacle[] {
+  const near = (curve: Loop | Path, hits: Obstacle): Obstacle => {
+    const { min, max } = boundsOf(curve);
+    return (p) =>
+      p.x > min.x - CLEAR_MM &&
+      p.x < max.x + CLEAR_MM &&
+      p.y > min.y - CLEAR_MM &&
+      p.y < max.y + CLEAR_MM &&
+      hits(p);
+  };
+  return [
+    ...mating.map((path) => near(path, (p) => distanceTo(path, p) < CLEAR_MM)),
+    ...recesses.map((r) =>
+      near(r.outer, (p) => contains(r, p) !== "outside" || distanceTo(r.outer, p) < CLEAR_MM),
+    ),
+  ];
 }
 
 /** The point `aside` to the left of the track. */
