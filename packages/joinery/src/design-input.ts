@@ -50,7 +50,7 @@ export interface DesignInput {
   readonly edges?: readonly EdgeInput[] | undefined;
 }
 
-export interface SheetInput {
+interface SheetInput {
   readonly id?: string | undefined;
   readonly size: SheetSize["size"];
   readonly grain?: "x" | "y" | undefined;

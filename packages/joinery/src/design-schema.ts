@@ -1,208 +1,232 @@
 import { z } from "zod";
 import type { Units } from "./design.ts";
 import type { DesignInput } from "./design-input.ts";
-import { formatLength, lengthInMm } from "./length.ts";
-import { type PresetName, presetNames, presets } from "./presets.ts";
+import { measuresOf } from "./measures.ts";
+import { presetNames } from "./presets.ts";
+import { angle, count, type Field, lengthsIn, lengthWords, list, measure, name } from "./schema-fields.ts";
 
 /** The schema of a design file whose bare numbers are in `units`. Unknown keys are refused everywhere. */
-export function designSchema(units: Units): z.ZodType<DesignInput, unknown> {
-  const length = lengthIn(units);
-  const size = length(0.5, 3000);
-  const angle = (least: number, most: number) =>
-    z
-      .number(`degrees from ${least} to ${most}`)
-      .min(least, `degrees from ${least} to ${most}`)
-      .max(most, `degrees from ${least} to ${most}`);
-  const count = (least: number, most: number) =>
-    z
-      .int(`a whole number from ${least} to ${most}`)
-      .min(least, `a whole number from ${least} to ${most}`)
-      .max(most, `a whole number from ${least} to ${most}`);
-  const name = z
-    .string("a name")
-    .regex(/^[a-z0-9][a-z0-9-]{0,39}$/, "a name of small letters, digits and -, at most 40 of them");
-  const measure = z.number("a number").positive("a number over 0").max(1e6, "a number up to 1000000");
+export function designSchema(units: Units): Field<DesignInput> {
+  return z.strictObject({
+    dryfit: z.literal(1, "1, the version of the design file").describe("The version of the design file."),
+    name: name("The case's name; files are named after it."),
+    units: z.enum(["mm", "in"]).optional().describe("What a bare number means. mm where left out."),
+    inside: insideSchema(units),
+    sheet: sheetSchema(units),
+    joint: jointSchema(units).optional(),
+    cutter: lengthsIn(units)(
+      0.5,
+      25,
+      "Diameter of the cutter that inside corners are drawn for. 6 mm.",
+    ).optional(),
+    cheek: cheekSchema(units).optional(),
+    tier: tierSchema(units).nullable().optional(),
+    openings: list(openingSchema(units), 200, "cutouts").optional(),
+    edges: list(edgeSchema(units), 200, "edges to round over").optional(),
+  });
+}
 
-  const readings = z
-    .array(length(3, 40), "a length, or a list of caliper readings")
-    .min(1, "one reading or more")
-    .max(50, "50 readings at most");
-  const thickness = z.union(
-    [length(3, 40), readings],
-    `${lengthWords(3, 40, units)}, or a list of caliper readings`,
-  );
-  const pair = z.tuple([length(50, 5000), length(50, 5000)], "two lengths: [x, y]");
-  const rectangle = z.tuple(
-    [length(0, 5000), length(0, 5000), length(1, 5000), length(1, 5000)],
+function insideSchema(units: Units) {
+  const length = lengthsIn(units);
+  return z
+    .strictObject({
+      width: length(0.5, 3000, "Between the cheeks."),
+      depth: length(0.5, 3000, "Between the rails."),
+      front: length(0.5, 3000, "From the inside floor to the front rail's top."),
+      back: length(0.5, 3000, "From the inside floor to the back rail's top."),
+    })
+    .describe("The clear space between the panels.");
+}
+
+function sheetSchema(units: Units) {
+  const length = lengthsIn(units);
+  const thickness = length(3, 40, "One measured thickness.");
+  const grain = z.enum(["x", "y"]).optional().describe("The way the face grain runs. x where left out.");
+  const size = z.tuple([length(50, 5000, "Along x."), length(50, 5000, "Along y.")], "two lengths: [x, y]");
+  const box = z.tuple(
+    [
+      length(0, 5000, "From the left edge."),
+      length(0, 5000, "From the lower edge."),
+      length(1, 5000, "Across."),
+      length(1, 5000, "Up."),
+    ],
     "four lengths: [left, bottom, width, height]",
   );
-  const sheetSize = z.union(
-    [
-      pair,
-      z.strictObject({
-        id: name.optional(),
-        size: pair,
-        grain: z.enum(["x", "y"]).optional(),
-        count: count(0, 1000).nullable().optional(),
-        price: measure.nullable().optional(),
-        avoid: z.array(rectangle).optional(),
-      }),
-    ],
-    "[x, y], or a group of the keys id, size, grain, count, price, avoid",
-  );
-  const foot = z.strictObject({
-    drop: length(0, 300).optional(),
-    length: length(5, 1000).optional(),
-    angle: angle(20, 90).optional(),
-    radius: length(0, 200).optional(),
+  const entry = z.strictObject({
+    id: name("The sheet's name.").optional(),
+    size,
+    grain,
+    count: count(0, 1000, "How many there are; as many as needed where left out.").nullable().optional(),
+    price: measure("Price of one.").nullable().optional(),
+    avoid: list(box, 100, "places to keep clear of: [left, bottom, width, height]").optional(),
   });
-  const tier = z.strictObject({
-    slats: count(1, 20),
-    slat: length(15, 500),
-    gap: length(0, 200).optional(),
-    height: length(10, 500).optional(),
-    clearance: length(0, 10).optional(),
-    swing: angle(0, 180).optional(),
-    pin: length(0.5, 20).optional(),
-    bearers: z
-      .strictObject({
-        count: count(0, 6).optional(),
-        inset: length(5, 1000).optional(),
-        air: length(0, 10).optional(),
-      })
-      .optional(),
-    cleat: z.strictObject({ height: length(8, 200).optional() }).optional(),
-    screw: length(2, 8).optional(),
-  });
-  const from = z.strictObject({
-    left: length(0, 3000).optional(),
-    right: length(0, 3000).optional(),
-    front: length(0, 3000).optional(),
-    back: length(0, 3000).optional(),
-    top: length(0, 3000).optional(),
-    bottom: length(0, 3000).optional(),
-    floor: length(0, 3000).optional(),
-  });
-  const opening = z
+  return z
     .strictObject({
-      id: name.optional(),
-      panel: z.string("the name of a panel"),
+      name: z
+        .string("a name")
+        .min(1, "a name")
+        .max(60, "a name of at most 60 letters")
+        .optional()
+        .describe("The material."),
+      thickness: z
+        .union(
+          [thickness, list(thickness, 50, "caliper readings", 1)],
+          `${lengthWords(3, 40, units)}, or a list of caliper readings`,
+        )
+        .describe("Measured: one number, or a list of caliper readings."),
+      sizes: list(
+        z.union([size, entry], "[x, y], or a group of the keys id, size, grain, count, price, avoid"),
+        50,
+        "sheets at hand: [x, y], or a group with size",
+        1,
+      ),
+      grain,
+      margin: length(0, 200, "Kept free all round a sheet. 10 mm.").optional(),
+      web: length(0, 100, "Least wood between the cuts of two parts. 4 mm.").optional(),
+      density: measure("kg/m³. 680.").optional(),
+      modulus: measure("Stiffness along the grain, N/mm². 8000.").optional(),
+    })
+    .describe("The plywood in hand.");
+}
+
+function jointSchema(units: Units) {
+  const length = lengthsIn(units);
+  return z
+    .strictObject({
+      rails: z
+        .enum(["inner", "full", "fewest-flips"])
+        .optional()
+        .describe(
+          "The rails' ends: inner tongues (two setups), full-thickness (one, cheeks stand out), or whichever needs fewer flips.",
+        ),
+      tongue: z
+        .strictObject({
+          thickness: length(1, 30, "About half the sheet.").optional(),
+          length: length(1, 30, "From shoulder to end.").optional(),
+        })
+        .optional(),
+      clearance: z
+        .strictObject({
+          side: length(0, 2, "Air on each side of a tongue. 0.1 mm.").optional(),
+          end: length(0, 5, "Air under a tongue. 0.4 mm.").optional(),
+        })
+        .optional(),
+      stop: length(
+        1,
+        50,
+        "Least wood between a housing and the cheek's edges. 6 mm, less on thin sheets.",
+      ).optional(),
+      piece: length(1, 100, "The shortest piece of tongue that is left standing. 10 mm.").optional(),
+    })
+    .describe("Tongues and the housings they stand in.");
+}
+
+function cheekSchema(units: Units) {
+  const length = lengthsIn(units);
+  const foot = z.strictObject({
+    drop: length(0, 300, "How far its outer corner goes below the base; 0: no foot.").optional(),
+    length: length(5, 1000, "Along the floor, from the cheek's edge. 60 mm.").optional(),
+    angle: angle(20, 90, "Between the foot's end and the belly, degrees. 60.").optional(),
+    radius: length(0, 200, "Of the curve into the belly; at least the cutter's. 10 mm.").optional(),
+  });
+  return z
+    .strictObject({
+      crest: z
+        .strictObject({
+          form: z
+            .enum(["straight", "arc", "batten"])
+            .optional()
+            .describe("The curve between the rails; batten: of a thin strip bent over three places."),
+          through: z
+            .strictObject({
+              at: length(0.5, 3000, "From the front rail's inside."),
+              height: length(0.5, 3000, "Over the inside floor."),
+            })
+            .optional(),
+          above: length(-100, 200, "How far the crest stands over the rails. 0.").optional(),
+        })
+        .optional(),
+      feet: z.strictObject({ front: foot.optional(), back: foot.optional() }).optional(),
+      overhang: z
+        .strictObject({
+          front: length(0, 200, "0.").optional(),
+          back: length(0, 200, "0.").optional(),
+        })
+        .optional()
+        .describe("How far the cheeks stand out over the rails."),
+    })
+    .describe("The side panels.");
+}
+
+function tierSchema(units: Units) {
+  const length = lengthsIn(units);
+  return z
+    .strictObject({
+      slats: count(1, 20, "How many."),
+      slat: length(15, 500, "Width of one."),
+      gap: length(0, 200, "Between slats, for cables. 28 mm.").optional(),
+      height: length(10, 500, "From the inside floor to the slats' top.").optional(),
+      clearance: length(0, 10, "Air at each end of a slat. 1 mm.").optional(),
+      swing: angle(0, 180, "How far it lifts, degrees; 0: screwed down. 90.").optional(),
+      pin: length(0.5, 20, "From the hinge's pin to the faces it is screwed to. 3 mm.").optional(),
+      bearers: z
+        .strictObject({
+          count: count(0, 6, "How many. 2.").optional(),
+          inset: length(5, 1000, "From a cheek to the middle of the outermost.").optional(),
+          air: length(0, 10, "Over the floor, for felt. 1 mm.").optional(),
+        })
+        .optional()
+        .describe("Strips on edge under the slats."),
+      cleat: z
+        .strictObject({ height: length(8, 200, "25 mm.").optional() })
+        .optional()
+        .describe("Strips on the cheeks under the slats' ends."),
+      screw: length(2, 8, "Diameter of the screw holes. 3.2 mm.").optional(),
+    })
+    .describe("A raised level of slats at the back.");
+}
+
+function openingSchema(units: Units) {
+  const length = lengthsIn(units);
+  const edge = (about: string) => length(0, 3000, `From ${about} to the middle.`).optional();
+  return z
+    .strictObject({
+      id: name("Its name on drawings.").optional(),
+      panel: z
+        .string("the name of a panel")
+        .describe("cheek-left, cheek-right, base, rail-front, rail-back, slat-1 …"),
       shape: z.enum(presetNames),
-      size: z.record(z.string(), z.union([z.number(), z.string()], "a length")).optional(),
-      from,
+      size: z
+        .record(z.string(), z.union([z.number(), z.string()], "a length"))
+        .optional()
+        .describe("Measures to change; check them against the part in your hand."),
+      from: z.strictObject({
+        left: edge("the left"),
+        right: edge("the right"),
+        front: edge("the front"),
+        back: edge("the back"),
+        top: edge("the top"),
+        bottom: edge("the bottom"),
+        floor: edge("the inside floor, up"),
+      }),
       turn: z
         .union([z.literal(0), z.literal(90), z.literal(180), z.literal(270)], "0, 90, 180 or 270 degrees")
-        .optional(),
+        .optional()
+        .describe("Counter-clockwise, seen from face A."),
     })
     .transform((given, ctx) => ({
       ...given,
       size: measuresOf(given.shape, given.size ?? {}, units, ctx.issues),
     }));
-  const edge = z.strictObject({
-    panel: z.string("the name of a panel"),
-    edge: z.string("the name of an edge"),
-    radius: length(0.5, 50),
-    faces: z.enum(["both", "A", "B"]).optional(),
-  });
+}
 
+function edgeSchema(units: Units) {
   return z.strictObject({
-    dryfit: z.literal(1, "1, the version of the design file"),
-    name,
-    units: z.enum(["mm", "in"]).optional(),
-    inside: z.strictObject({ width: size, depth: size, front: size, back: size }),
-    sheet: z.strictObject({
-      name: z.string("a name").min(1).max(60).optional(),
-      thickness,
-      sizes: z
-        .array(sheetSize, "a list of sheet sizes: [[x, y], …]")
-        .min(1, "one size or more")
-        .max(50, "50 sizes at most"),
-      grain: z.enum(["x", "y"]).optional(),
-      margin: length(0, 200).optional(),
-      web: length(0, 100).optional(),
-      density: measure.optional(),
-      modulus: measure.optional(),
-    }),
-    joint: z
-      .strictObject({
-        rails: z.enum(["inner", "full", "fewest-flips"]).optional(),
-        tongue: z
-          .strictObject({ thickness: length(1, 30).optional(), length: length(1, 30).optional() })
-          .optional(),
-        clearance: z.strictObject({ side: length(0, 2).optional(), end: length(0, 5).optional() }).optional(),
-        stop: length(1, 50).optional(),
-        piece: length(1, 100).optional(),
-      })
-      .optional(),
-    cutter: length(0.5, 25).optional(),
-    cheek: z
-      .strictObject({
-        crest: z
-          .strictObject({
-            form: z.enum(["straight", "arc", "batten"]).optional(),
-            through: z.strictObject({ at: size, height: size }).optional(),
-            above: length(-100, 200).optional(),
-          })
-          .optional(),
-        feet: z.strictObject({ front: foot.optional(), back: foot.optional() }).optional(),
-        overhang: z
-          .strictObject({ front: length(0, 200).optional(), back: length(0, 200).optional() })
-          .optional(),
-      })
-      .optional(),
-    tier: tier.nullable().optional(),
-    openings: z.array(opening, "a list of openings").max(200, "200 openings at most").optional(),
-    edges: z.array(edge, "a list of edges").max(200, "200 edges at most").optional(),
+    panel: z.string("the name of a panel"),
+    edge: z
+      .string("the name of an edge")
+      .describe("crest, front, back, belly, top, bottom, left, right: by panel."),
+    radius: lengthsIn(units)(0.5, 50, "Of the rounding."),
+    faces: z.enum(["both", "A", "B"]).optional().describe("Which arrises. both where left out."),
   });
-}
-
-/** A length within limits: a number in `units`, or text with a unit of its own. The limits are mm. */
-function lengthIn(units: Units) {
-  return (least: number, most: number) => {
-    const limits = lengthWords(least, most, units);
-    return z.union([z.number(), z.string()], limits).transform((value, ctx): number => {
-      const mm = lengthInMm(value, units);
-      if (mm !== null && mm >= least - 1e-9 && mm <= most + 1e-9) return mm;
-      ctx.issues.push({ code: "custom", message: limits, input: value });
-      return z.NEVER;
-    });
-  };
-}
-
-function lengthWords(least: number, most: number, units: Units): string {
-  const example = units === "mm" ? "540, 12.7 mm or 1/2 in" : "21 1/4, 1/2 in or 12mm";
-  return `a length from ${formatLength(least, units)} to ${formatLength(most, units)}, such as ${example}`;
-}
-
-type Issues = z.core.ParsePayload["issues"];
-
-/** The measures of a preset, those of the file before the preset's own; mm, but for counts. */
-function measuresOf(
-  shape: PresetName,
-  given: Readonly<Record<string, number | string>>,
-  units: Units,
-  issues: Issues,
-): Readonly<Record<string, number | "cutter">> {
-  const known: Readonly<Record<string, number | null | "cutter">> = presets[shape].size;
-  const wrong = (key: string, message: string): void => {
-    issues.push({ code: "custom", message, input: given[key], path: ["size", key] });
-  };
-  for (const key of Object.keys(given)) {
-    if (!(key in known)) wrong(key, `the measures of ${shape}: ${Object.keys(known).join(", ")}`);
-  }
-  const measures: Record<string, number | "cutter"> = {};
-  for (const [key, preset] of Object.entries(known)) {
-    const own = given[key] ?? preset;
-    if (own === "cutter" && given[key] === undefined) measures[key] = own;
-    else if (own === null) wrong(key, `a length: ${shape} has no size of its own`);
-    else if (key === "count") {
-      if (typeof own === "number" && Number.isInteger(own) && own >= 1 && own <= 50) measures[key] = own;
-      else wrong(key, "a whole number from 1 to 50");
-    } else {
-      const mm = given[key] === undefined ? Number(own) : lengthInMm(own, units);
-      if (mm !== null && mm >= 0 && mm <= 3000) measures[key] = mm;
-      else wrong(key, `a length from 0 to ${formatLength(3000, units)}`);
-    }
-  }
-  return measures;
 }

@@ -91,7 +91,7 @@ export function numbersOf(design: Design, style: RailStyle = railStyle(design)):
  * Which rail style is made. Full-thickness ends need no second setup, but the cheeks must stand out far
  * enough to leave the stop's wood in front of the housing; without that, fewest flips is still inner.
  */
-export function railStyle(design: Design): RailStyle {
+function railStyle(design: Design): RailStyle {
   const { rails, stop } = design.joint;
   if (rails !== "fewest-flips") return rails;
   const least = fullStyleOverhang(design, stop);

@@ -93,11 +93,11 @@ export function readYaml<T>(text: string, file: string, schema: z.ZodType<T>): R
 }
 
 /** "joint.stop" or "cutters[2].diameter" as keys. */
-export function keysOf(path: string): Keys {
+function keysOf(path: string): Keys {
   return [...path.matchAll(/[^.[\]]+/g)].map(([key]) => (/^\d+$/.test(key) ? Number(key) : key));
 }
 
-export function pathOfKeys(keys: Keys): string {
+function pathOfKeys(keys: Keys): string {
   return keys.map((k, i) => (typeof k === "number" ? `[${k}]` : i === 0 ? k : `.${k}`)).join("");
 }
 
