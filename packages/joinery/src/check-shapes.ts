@@ -15,6 +15,8 @@ import type { Design } from "./design.ts";
 import type { Finding } from "./finding.ts";
 import { finding, when } from "./findings.ts";
 import { formatLength } from "./length.ts";
+import type { CaseNumbers } from "./numbers.ts";
+import { openingFeatures } from "./openings.ts";
 import type { Feature, Part, Recess } from "./part.ts";
 import { axisOf, boxInCase, panelFromCase } from "./pose.ts";
 
@@ -36,12 +38,19 @@ const RIM_MM = 0.02;
 const AGAINST_MM = 0.5;
 
 /** What the design's openings run into, once everything is drawn. */
-export function checkOpeningShapes(design: Design, placed: readonly Placed[]): Finding[] {
+export function checkOpeningShapes(
+  design: Design,
+  numbers: CaseNumbers,
+  placed: readonly Placed[],
+): Finding[] {
   return design.openings.flatMap((o, i) => {
     const on = placed.find(({ part }) => part.id === o.panel);
     if (on === undefined) return [];
-    const own = on.part.features.filter((f) => belongs(f, o.id));
-    const others = on.part.features.filter((f) => !belongs(f, o.id));
+    const own = openingFeatures(o, on.pose, design, numbers);
+    const names = own.map((f) => f.id);
+    const others = on.part.features.filter((f) => !names.includes(f.id));
+    const twice = names.find((id) => on.part.features.filter((f) => f.id === id).length > 1);
+    if (twice !== undefined) return [nameTwice(`openings[${i}].id`, twice, on.part.id)];
     return checkOne(design, `openings[${i}]`, o.id, on, own, others, placed);
   });
 }
@@ -178,6 +187,13 @@ function loopOf(feature: Feature): Loop<"panel"> {
   return circle(feature.at, feature.diameter / 2);
 }
 
-function belongs(feature: Feature, id: string): boolean {
-  return feature.id === id || new RegExp(`^${id}-(\\d+|pocket|screw-\\d+)$`).test(feature.id);
+function nameTwice(path: string, id: string, part: string): Finding {
+  return finding(
+    "name_twice",
+    "error",
+    path,
+    `${part} would have two features called "${id}".`,
+    {},
+    "Give the opening another id.",
+  );
 }

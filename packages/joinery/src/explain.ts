@@ -1,3 +1,5 @@
+import { boundsOf } from "@dryfit/geometry";
+import { crestOf } from "./crest.ts";
 import type { Design } from "./design.ts";
 import { trimmed } from "./length.ts";
 import { type CaseNumbers, numbersOf } from "./numbers.ts";
@@ -129,10 +131,17 @@ function ends(design: Design, n: CaseNumbers): Explanation[] {
 
 function whole(design: Design, n: CaseNumbers): Explanation[] {
   const g = given(design);
-  const { overhang, feet, crest } = design.cheek;
+  const { overhang, feet } = design.cheek;
+  const crest = crestOf(design);
   const depth: Term = ["outside depth", n.outside.depth];
-  const taller: Term = design.inside.back >= design.inside.front ? g.back : g.front;
   const drop: Term = feet.back.drop >= feet.front.drop ? g.dropBack : g.dropFront;
+  const height = (highest: number): Explanation =>
+    entry(
+      "outside.height",
+      "Height over all, feet included",
+      sum`${["the crest's highest place", highest]} + ${g.t} + ${drop}`,
+      highest + n.t + drop[1],
+    );
   return [
     entry("outside.width", "Outside width", sum`${g.width} + 2 × ${g.t}`, n.outside.width),
     entry(
@@ -141,12 +150,7 @@ function whole(design: Design, n: CaseNumbers): Explanation[] {
       sum`${g.depth} + 2 × ${g.t} + ${["cheek.overhang.front", overhang.front]} + ${["cheek.overhang.back", overhang.back]}`,
       n.outside.depth,
     ),
-    entry(
-      "outside.height",
-      "Outside height, feet included",
-      sum`${taller} + ${["cheek.crest.above", crest.above]} + ${g.t} + ${drop}`,
-      n.outside.height,
-    ),
+    ...(crest === null ? [] : [height(boundsOf(crest).max.y)]),
     entry(
       "rake",
       "Rake",

@@ -41,7 +41,7 @@ export interface CaseNumbers {
   readonly highest: { readonly front: number; readonly back: number };
   /** The cheek's front and back edges. */
   readonly cheek: Span;
-  readonly outside: { readonly width: number; readonly depth: number; readonly height: number };
+  readonly outside: { readonly width: number; readonly depth: number };
   readonly rake: number;
   readonly tierDepth: number | null;
 }
@@ -56,7 +56,6 @@ export function numbersOf(design: Design, style: RailStyle = railStyle(design)):
   const edges = { min: -t - cheek.overhang.front, max: inside.depth + t + cheek.overhang.back };
   const depth = edges.max - edges.min;
   const { front, back } = cheek.feet;
-  const drop = Math.max(front.drop, back.drop, 0);
   const e = slotEnd(r, c);
   return {
     style,
@@ -77,11 +76,7 @@ export function numbersOf(design: Design, style: RailStyle = railStyle(design)):
     lowest: -t + joint.stop,
     highest: { front: inside.front - joint.stop, back: inside.back - joint.stop },
     cheek: edges,
-    outside: {
-      width: inside.width + 2 * t,
-      depth,
-      height: Math.max(inside.front, inside.back) + cheek.crest.above + t + drop,
-    },
+    outside: { width: inside.width + 2 * t, depth },
     rake: Math.atan2(back.drop - front.drop, depth),
     tierDepth: tier && tier.slats * tier.slat + (tier.slats - 1) * tier.gap,
   };

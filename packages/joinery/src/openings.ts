@@ -46,8 +46,18 @@ export function panelsOf({ tier }: Design): string[] {
 export function withOpenings(part: Part, pose: Pose, design: Design, numbers: CaseNumbers): Part {
   const own = design.openings.filter((o) => o.panel === part.id);
   if (own.length === 0) return part;
-  const added = own.flatMap((o) => featuresOf(o, middleOf(o, pose, design, numbers), numbers));
+  const added = own.flatMap((o) => openingFeatures(o, pose, design, numbers));
   return { ...part, features: [...part.features, ...added] };
+}
+
+/** What one opening cuts into its panel. */
+export function openingFeatures(
+  o: OpeningRules,
+  pose: Pose,
+  design: Design,
+  numbers: CaseNumbers,
+): readonly Feature[] {
+  return featuresOf(o, middleOf(o, pose, design, numbers), numbers);
 }
 
 /** The middle of an opening in the panel frame. */

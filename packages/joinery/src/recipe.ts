@@ -1,3 +1,4 @@
+import { boundsOf } from "@dryfit/geometry";
 import type { Assembly, Point3, Pose } from "./assembly.ts";
 import { base } from "./base.ts";
 import { checkCheek } from "./check-cheek.ts";
@@ -42,8 +43,9 @@ export function recipe(design: Design): Assembly {
     ...checkOpenings(design),
     ...checkEdges(design),
   ];
-  if (crest === null || sums.some((f) => f.severity === "error"))
-    return caseOf(design, numbers, [], [], sums);
+  if (crest === null || sums.some((f) => f.severity === "error")) {
+    return caseOf(design, numbers, heightWithoutCrest(design, numbers), [], [], sums);
+  }
   const outline = cheekOutline(design, numbers, crest);
   const reach = housingReach(design, numbers, outline);
   const left = leftCheek(design, numbers, outline, reach);
@@ -64,12 +66,13 @@ export function recipe(design: Design): Assembly {
     ),
   }));
   const parts = edged.map(({ part }) => part);
-  return caseOf(design, numbers, edged, jointsOf(design, numbers, reach), [
+  const { min, max } = boundsOf(outline);
+  return caseOf(design, numbers, max.y - min.y, edged, jointsOf(design, numbers, reach), [
     ...sums,
     ...checkHousings(design, numbers, outline, reach),
     ...checkTierUnderCrest(design, numbers, crest),
     ...edged.flatMap(({ findings }) => findings),
-    ...checkOpeningShapes(design, edged),
+    ...checkOpeningShapes(design, numbers, edged),
     ...checkPartsOnSheets(design, parts),
     ...checkWeight(design, parts),
   ]);
@@ -78,6 +81,7 @@ export function recipe(design: Design): Assembly {
 function caseOf(
   design: Design,
   numbers: CaseNumbers,
+  height: number,
   placed: readonly Placed[],
   joints: Assembly["joints"],
   findings: readonly Finding[],
@@ -88,12 +92,18 @@ function caseOf(
     poses: Object.fromEntries(placed.map((p) => [p.part.id, p.pose])),
     joints,
     inside: design.inside,
-    outside: numbers.outside,
+    outside: { ...numbers.outside, height },
     rake: numbers.rake,
     feet: footPoints(design, numbers),
     hinge: placed.length > 0 && design.tier ? tierHinge(design, design.tier) : null,
     findings,
   };
+}
+
+/** From the higher rail's top to the lower foot: of a case whose crest is not drawn. */
+function heightWithoutCrest({ inside, cheek }: Design, { t }: CaseNumbers): number {
+  const drop = Math.max(cheek.feet.front.drop, cheek.feet.back.drop);
+  return Math.max(inside.front, inside.back) + cheek.crest.above + t + drop;
 }
 
 /** Cheeks stand on their feet: no tab may leave a stub there. */

@@ -169,3 +169,26 @@ describe("numbers and places", () => {
     expect(recipe(plainCase({ cutter: 8 })).parts).toEqual([]);
   });
 });
+
+describe("names of openings", () => {
+  const named = (...ids: readonly string[]) =>
+    codes({
+      openings: ids.map((id, i) => ({
+        id,
+        panel: "rail-back",
+        shape: "jack",
+        from: { left: 60 + 60 * i, floor: 40 },
+      })),
+    });
+  test("may end in a number", () => expect(named("jack", "jack-2")).not.toContain("name_twice"));
+  test("an opening is told from another whose name goes on", () => {
+    const found = codes({
+      openings: [
+        { id: "jack", panel: "rail-back", shape: "jack", from: { left: 60, floor: 40 } },
+        { id: "jack-2", panel: "rail-back", shape: "jack", from: { left: 64, floor: 40 } },
+      ],
+    });
+    expect(found).toContain("opening_meets_opening");
+  });
+  test("may not be a joint's", () => expect(named("groove")).toContain("name_twice"));
+});
