@@ -1,5 +1,5 @@
 import type { Box3, Joint } from "@dryfit/joinery";
-import { boxSolid, crop, type Keep, type Solid, type SolidKernel, scoped } from "./solids.ts";
+import { crop, type Scope, scoped, type Wood, without } from "./solids.ts";
 import { type Axis, axisOf, opposite, stretch, widen } from "./solids-axis.ts";
 import { type Mesh, meshOf } from "./solids-mesh.ts";
 import { freeTravel } from "./solids-travel.ts";
@@ -24,35 +24,42 @@ export const REACH_MM = 5;
  * Null where there is no tongue, or nothing that holds it: the parts are apart.
  */
 export function measureJoint(
-  kernel: SolidKernel,
+  { kernel }: Scope,
   joint: Joint,
-  tonguePart: Solid,
-  housingPart: Solid,
+  tonguePart: Wood,
+  housingPart: Wood,
 ): JointMeasure | null {
-  return scoped((keep) => {
-    const housing = keep(crop(kernel, housingPart, housingBox(joint)));
-    const tongue = keep(crop(kernel, tonguePart, tongueBox(joint)));
-    if (tongue.isEmpty() || housing.isEmpty()) return null;
+  return scoped(kernel, (scope) => {
     const { box } = joint.tongue;
+    const room = tongueBox(joint);
+    const tongue = crop(scope, tonguePart, room);
+    const housing = crop(scope, housingPart, housingBox(joint));
+    if (tongue.length === 0 || housing.length === 0) return null;
     const [thin, long, deep] = [joint.across, joint.along, axisOf(joint.into)].map((axis) =>
       extent(box, axis),
     ) as [number, number, number];
-    const walls = meshOf(housing);
-    const body = meshOf(keep(crop(kernel, tongue, withoutEnds(box, joint.along, tongueBox(joint)))));
-    const sides = bothWays(joint.across, (way) => freeTravel(body, walls, way, thin / 2).distance);
+    const walls = meshOf(scope, housing);
+    const body = crop(scope, tongue, between(room, joint.along, withoutEnds(box, joint.along)));
+    const whole = meshOf(scope, body);
+    const sides = bothWays(joint.across, (way) => freeTravel(whole, walls, way, thin / 2).distance);
     if (Math.min(...sides) > REACH_MM) return null;
-    const middle = meshOf(keep(crop(kernel, tongue, middleOf(joint))));
+    // Half as thick as the tongue: what is wrong beside it must not be taken for what is under it.
+    const core = meshOf(
+      scope,
+      crop(scope, body, between(room, joint.across, widen(box, joint.across, -thin / 4))),
+    );
+    const middle = meshOf(scope, crop(scope, tongue, middleOf(joint)));
     return {
       sides: [within(sides[0]), within(sides[1])],
       ends: bothWays(joint.along, (way) => freeTravel(middle, walls, way, long / 2).distance),
-      end: within(freeTravel(body, walls, joint.into, (deep * 3) / 4).distance),
-      shoulder: joint.shoulder ? shoulderGap(kernel, keep, joint, tonguePart, walls) : null,
+      end: within(freeTravel(core, walls, joint.into, (deep * 3) / 4).distance),
+      shoulder: joint.shoulder ? shoulderGap(scope, joint, tonguePart, walls) : null,
     };
   });
 }
 
 /** The part without its tongue, pushed on until its shoulder meets the housing's face. */
-function shoulderGap(kernel: SolidKernel, keep: Keep, joint: Joint, tonguePart: Solid, walls: Mesh): number {
+function shoulderGap(scope: Scope, joint: Joint, tonguePart: Wood, walls: Mesh): number {
   const { box } = joint.tongue;
   const around = stretch(widen(box, joint.across, SHOULDER_MM), opposite(joint.into), REACH_MM);
   const tongue = widen(
@@ -60,8 +67,8 @@ function shoulderGap(kernel: SolidKernel, keep: Keep, joint: Joint, tonguePart: 
     joint.along,
     MISFIT_MM,
   );
-  const rest = keep(keep(crop(kernel, tonguePart, around)).subtract(keep(boxSolid(kernel, tongue))));
-  return within(freeTravel(meshOf(rest), walls, joint.into, extent(box, axisOf(joint.into)) / 2).distance);
+  const rest = meshOf(scope, without(scope, crop(scope, tonguePart, around), tongue));
+  return within(freeTravel(rest, walls, joint.into, extent(box, axisOf(joint.into)) / 2).distance);
 }
 
 /** How wide a strip of shoulder beside the tongue is looked at, mm. */
@@ -88,21 +95,21 @@ function housingBox({ tongue: { box }, into, across, along }: Joint): Box3 {
   return stretch(stretch(room, into, 2 * REACH_MM), opposite(into), 2 * REACH_MM);
 }
 
-function withoutEnds(box: Box3, along: Axis, room: Box3): Box3 {
-  const trim = Math.min(ROUND_END_MM, extent(box, along) / 4);
-  const { min, max } = widen(box, along, -trim);
-  return { min: { ...room.min, [along]: min[along] }, max: { ...room.max, [along]: max[along] } };
+function withoutEnds(box: Box3, along: Axis): Box3 {
+  return widen(box, along, -Math.min(ROUND_END_MM, extent(box, along) / 4));
 }
 
 /** A sliver along the middle of the tongue's end, beyond the round corners at its root. */
 function middleOf(joint: Joint): Box3 {
   const { box } = joint.tongue;
-  const { min, max } = widen(box, joint.across, 0.1 - extent(box, joint.across) / 2);
+  const sliver = widen(box, joint.across, 0.1 - extent(box, joint.across) / 2);
   const room = stretch(tongueBox(joint), opposite(joint.into), -extent(box, axisOf(joint.into)) / 2);
-  return {
-    min: { ...room.min, [joint.across]: min[joint.across] },
-    max: { ...room.max, [joint.across]: max[joint.across] },
-  };
+  return between(room, joint.across, sliver);
+}
+
+/** The room, as wide along one axis as another box is. */
+function between(room: Box3, axis: Axis, { min, max }: Box3): Box3 {
+  return { min: { ...room.min, [axis]: min[axis] }, max: { ...room.max, [axis]: max[axis] } };
 }
 
 function bothWays(axis: Axis, travel: (way: `${"+" | "-"}${Axis}`) => number): [number, number] {

@@ -5,7 +5,7 @@ import { type JointMeasure, measureJoint, REACH_MM } from "./dryfit-joint.ts";
 import { type CaseMeasures, caseMeasures } from "./dryfit-measures.ts";
 import { type AssemblyOrder, assemblyOrder } from "./dryfit-order.ts";
 import type { JointProof } from "./proof.ts";
-import { boxesMeet, type Solid, type SolidKernel, scoped, solidOf } from "./solids.ts";
+import { boxesMeet, type Scope, type SolidKernel, scoped, type Wood, woodOf } from "./solids.ts";
 import { widen } from "./solids-axis.ts";
 import { meshOf } from "./solids-mesh.ts";
 import { type Overlap, overlapIn, overlapOf } from "./solids-overlap.ts";
@@ -41,7 +41,9 @@ export function dryFit(
 ): DryFit {
   const fits = readingsOf(assembly).map((reading) => {
     const parts = cutPartsAt(reading);
-    return standUp(kernel, assembly, parts, (solids) => fitAt(kernel, assembly, solids, reading, densityOf));
+    return standUp(kernel, assembly, parts, (scope, woods) =>
+      fitAt(scope, assembly, woods, reading, densityOf),
+    );
   });
   const middle = fits.find((fit) => fit.whole !== null)!;
   const overlaps = worstOverlaps(fits.flatMap((fit) => fit.overlaps));
@@ -94,62 +96,66 @@ function standUp<T>(
   kernel: SolidKernel,
   assembly: Assembly,
   cuts: readonly CutPart[],
-  work: (solids: ReadonlyMap<string, Solid>) => T,
+  work: (scope: Scope, woods: ReadonlyMap<string, Wood>) => T,
 ): T {
-  return scoped((keep) => {
-    const solids = new Map<string, Solid>();
-    for (const cut of cuts) {
+  return scoped(kernel, (scope) => {
+    const woods = cuts.map((cut) => {
       const pose = assembly.poses[cut.part];
       if (pose === undefined) throw new RangeError(`no pose for part ${cut.part}`);
-      const solid = keep(solidOf(kernel, cut, pose));
-      if (!solid.isEmpty()) solids.set(cut.part, solid);
-    }
-    return work(solids);
+      return [cut.part, woodOf(scope, cut, pose)] as const;
+    });
+    return work(scope, new Map(woods.filter(([, wood]) => wood.length > 0)));
   });
 }
 
 function fitAt(
-  kernel: SolidKernel,
+  scope: Scope,
   assembly: Assembly,
-  solids: ReadonlyMap<string, Solid>,
+  woods: ReadonlyMap<string, Wood>,
   reading: Reading,
   densityOf: (material: string) => number | null,
 ): Fit {
-  const overlaps = allOverlaps(kernel, solids);
-  const meshes = new Map([...solids].map(([part, solid]) => [part, meshOf(solid)]));
+  const overlaps = allOverlaps(scope, woods);
   return {
     reading,
     overlaps,
-    joints: assembly.joints.map((joint) => tryJoint(kernel, joint, solids, overlaps)),
-    whole:
-      reading === "mean"
-        ? {
-            order: assemblyOrder(assembly, meshes),
-            swing: swingOf(kernel, assembly.hinge, solids),
-            measures: solids.size > 0 ? caseMeasures(assembly, meshes, densityOf) : null,
-            missing: assembly.parts.map((part) => part.id).filter((part) => !solids.has(part)),
-          }
-        : null,
+    joints: assembly.joints.map((joint) => tryJoint(scope, joint, woods, overlaps)),
+    whole: reading === "mean" ? lookAtWhole(scope, assembly, woods, densityOf) : null,
   };
 }
 
-function allOverlaps(kernel: SolidKernel, solids: ReadonlyMap<string, Solid>): PairOverlap[] {
-  const entries = [...solids];
-  return entries.flatMap(([a, solidA], i) =>
-    entries.slice(i + 1).flatMap(([b, solidB]) => {
-      const overlap = overlapOf(kernel, solidA, solidB);
+function lookAtWhole(
+  scope: Scope,
+  assembly: Assembly,
+  woods: ReadonlyMap<string, Wood>,
+  densityOf: (material: string) => number | null,
+): NonNullable<Fit["whole"]> {
+  const meshes = new Map([...woods].map(([part, wood]) => [part, meshOf(scope, wood)]));
+  return {
+    order: assemblyOrder(assembly, meshes),
+    swing: swingOf(scope, assembly.hinge, woods),
+    measures: woods.size > 0 ? caseMeasures(assembly, meshes, densityOf) : null,
+    missing: assembly.parts.map((part) => part.id).filter((part) => !woods.has(part)),
+  };
+}
+
+function allOverlaps(scope: Scope, woods: ReadonlyMap<string, Wood>): PairOverlap[] {
+  const entries = [...woods];
+  return entries.flatMap(([a, woodA], i) =>
+    entries.slice(i + 1).flatMap(([b, woodB]) => {
+      const overlap = overlapOf(scope, woodA, woodB);
       return overlap === null ? [] : [{ ...overlap, parts: [a, b] as const }];
     }),
   );
 }
 
 function tryJoint(
-  kernel: SolidKernel,
+  scope: Scope,
   joint: Joint,
-  solids: ReadonlyMap<string, Solid>,
+  woods: ReadonlyMap<string, Wood>,
   overlaps: readonly PairOverlap[],
 ): Omit<JointTrial, "reading"> {
-  const [tongue, housing] = [solids.get(joint.tongue.part), solids.get(joint.housing.part)];
+  const [tongue, housing] = [woods.get(joint.tongue.part), woods.get(joint.housing.part)];
   if (tongue === undefined || housing === undefined) return { measure: null, interference: 0 };
   const pair = overlaps.find(
     ({ parts }) => parts.includes(joint.tongue.part) && parts.includes(joint.housing.part),
@@ -158,8 +164,8 @@ function tryJoint(
     (box, axis) => widen(box, axis, REACH_MM),
     joint.tongue.box,
   );
-  const clash = pair && boxesMeet(pair.box, around) ? overlapIn(kernel, tongue, housing, around) : null;
-  return { measure: measureJoint(kernel, joint, tongue, housing), interference: clash?.volume ?? 0 };
+  const clash = pair && boxesMeet(pair.box, around) ? overlapIn(scope, tongue, housing, around) : null;
+  return { measure: measureJoint(scope, joint, tongue, housing), interference: clash?.volume ?? 0 };
 }
 
 function worstOverlaps(overlaps: readonly PairOverlap[]): PairOverlap[] {

@@ -1,30 +1,41 @@
 import type { Point3 } from "@dryfit/joinery";
-import { type Solid, scoped } from "./solids.ts";
+import { type Scope, scoped, type Wood } from "./solids.ts";
 import { cross3, dot3, minus } from "./solids-vector.ts";
 
-/** A solid's skin: corners as x, y, z after one another, and three corners a facet, counter-clockwise from outside. */
+/** The skin of some wood: corners as x, y, z after one another, and three corners a facet, counter-clockwise from outside. */
 export interface Mesh {
   readonly corners: Float64Array;
   readonly facets: Uint32Array;
 }
 
 /**
+ * The skins of all slabs: where one lies on another, both faces stand in the mesh.
+ *
  * The modeller gives corners as float32, so they are fetched from nearby: within 1e-5 mm of where it has them
  * for pieces of up to 100 mm, 1e-4 up to 1 m.
  */
-export function meshOf(solid: Solid): Mesh {
-  if (solid.isEmpty()) return { corners: new Float64Array(0), facets: new Uint32Array(0) };
-  const origin = solid.boundingBox().min;
-  const { numProp, vertProperties, triVerts } = scoped((keep) =>
-    keep(solid.translate(-origin[0], -origin[1], -origin[2])).getMesh(),
+export function meshOf({ kernel }: Scope, wood: Wood): Mesh {
+  const skins = wood.map(({ solid, box: { min } }) =>
+    scoped(kernel, ({ keep }) => ({ min, mesh: keep(solid.translate(-min.x, -min.y, -min.z)).getMesh() })),
   );
-  const corners = new Float64Array((vertProperties.length / numProp) * 3);
-  for (let i = 0; i < corners.length; i++) {
-    const axis = i % 3;
-    corners[i] = vertProperties[((i - axis) / 3) * numProp + axis]! + origin[axis]!;
+  const count = (of: (mesh: Raw) => number) => skins.reduce((sum, { mesh }) => sum + of(mesh), 0);
+  const corners = new Float64Array(3 * count((mesh) => mesh.numVert));
+  const facets = new Uint32Array(3 * count((mesh) => mesh.numTri));
+  let [corner, facet] = [0, 0];
+  for (const { mesh, min } of skins) {
+    const first = corner / 3;
+    for (let i = 0; i < mesh.numVert; i++) {
+      const at = i * mesh.numProp;
+      corners[corner++] = mesh.vertProperties[at]! + min.x;
+      corners[corner++] = mesh.vertProperties[at + 1]! + min.y;
+      corners[corner++] = mesh.vertProperties[at + 2]! + min.z;
+    }
+    for (const vertex of mesh.triVerts) facets[facet++] = first + vertex;
   }
-  return { corners, facets: triVerts };
+  return { corners, facets };
 }
+
+type Raw = ReturnType<Wood[number]["solid"]["getMesh"]>;
 
 export function cornersOf({ corners }: Mesh): Point3[] {
   return Array.from({ length: corners.length / 3 }, (_, i) => cornerAt(corners, i));

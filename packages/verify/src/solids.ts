@@ -1,4 +1,4 @@
-import { flatten } from "@dryfit/geometry";
+import { FLATTENING_MM, flatten } from "@dryfit/geometry";
 import type { Box3, Point3, Pose } from "@dryfit/joinery";
 import type { Manifold, ManifoldToplevel, Mat4, Vec2 } from "manifold-3d";
 import type { CutPart } from "./cut-part.ts";
@@ -7,10 +7,26 @@ import { vectorOf } from "./solids-axis.ts";
 /** The solid modeller, loaded. Ask `loadSolidKernel` for one and keep it: loading compiles it anew. */
 export type SolidKernel = ManifoldToplevel;
 
-/** Wood as a solid in the case frame. It lives outside JavaScript's memory: `delete()` it, or `scoped`. */
-export type Solid = Manifold;
+/** The modeller, and where to leave what must be deleted: solids live outside JavaScript's memory. */
+export interface Scope {
+  readonly kernel: SolidKernel;
+  /** Deletes it when the scope ends; gives it back. */
+  readonly keep: <T extends { delete(): void }>(thing: T) => T;
+}
 
-export type Keep = <T extends { delete(): void }>(solid: T) => T;
+/** A solid of one thickness in the case frame, and the box that it fills. */
+export interface Slab {
+  readonly solid: Manifold;
+  readonly box: Box3;
+}
+
+/**
+ * A piece of wood: slabs that lie on each other's faces and share no wood.
+ *
+ * They are never fused. Two layers' walls are a hair apart where their programs were rounded, and a modeller
+ * that must join them works a hundred times longer than one that may take each for itself.
+ */
+export type Wood = readonly Slab[];
 
 /**
  * Loads the solid modeller, in Node or in a browser's worker.
@@ -27,62 +43,104 @@ export async function loadSolidKernel(
   return kernel;
 }
 
-/** Runs `work` and then deletes, whatever happened, every solid that it gave to `keep`. */
-export function scoped<T>(work: (keep: Keep) => T): T {
+/** Runs `work` and then deletes, whatever happened, all that it gave to `keep`. */
+export function scoped<T>(kernel: SolidKernel, work: (scope: Scope) => T): T {
   const kept: { delete(): void }[] = [];
+  const keep: Scope["keep"] = (thing) => {
+    kept.push(thing);
+    return thing;
+  };
   try {
-    return work((solid) => {
-      kept.push(solid);
-      return solid;
-    });
+    return work({ kernel, keep });
   } finally {
-    for (const solid of kept) solid.delete();
+    for (const thing of kept) thing.delete();
   }
 }
 
-/**
- * The part as cut, stood up in the case: its layers, each as thick as it says, stacked from face A.
- * Layers share exact flat faces, so a floor of a housing is one plane. The caller deletes it.
- */
-export function solidOf(kernel: SolidKernel, cut: CutPart, pose: Pose): Solid {
-  return scoped((keep) => {
-    const slabs = cut.layers
-      .filter((layer) => layer.solid.length > 0)
-      .map((layer) => {
-        const loops = layer.solid.flatMap((region) => [region.outer, ...region.holes]);
-        const section = keep(
-          new kernel.CrossSection(loops.map((loop) => flatten(loop).map(({ x, y }): Vec2 => [x, y]))),
-        );
-        const slab = keep(section.extrude(layer.to - layer.from));
-        return keep(slab.translate(0, 0, layer.from));
-      });
-    const panel = keep(kernel.Manifold.union(slabs));
-    return panel.transform(caseFromPanel(pose, cut));
-  });
+/** The part as cut, stood up in the case: its layers, each as thick as it says, stacked from face A. */
+export function woodOf(scope: Scope, cut: CutPart, pose: Pose): Wood {
+  const { kernel, keep } = scope;
+  const caseFromLayer = caseFromPanel(pose, cut);
+  return cut.layers
+    .filter((layer) => layer.solid.length > 0)
+    .flatMap((layer) => {
+      const loops = layer.solid.flatMap((region) => [region.outer, ...region.holes]);
+      const chains = loops.map((loop) => flatten(loop).map(({ x, y }): Vec2 => [x, y]));
+      const section = keep(keep(new kernel.CrossSection(chains)).simplify(FLATTENING_MM / 2));
+      const slab = keep(keep(section.extrude(layer.to - layer.from)).translate(0, 0, layer.from));
+      return slabs(keep(slab.transform(caseFromLayer)));
+    });
 }
 
-/** A box of wood (or of air, to crop with). The caller deletes it. */
-export function boxSolid(kernel: SolidKernel, { min, max }: Box3): Solid {
-  return scoped((keep) => {
-    const size = [max.x - min.x, max.y - min.y, max.z - min.z] as const;
-    return keep(kernel.Manifold.cube([...size])).translate(min.x, min.y, min.z);
-  });
+/** A block of wood. */
+export function blockOf(scope: Scope, box: Box3): Wood {
+  return [{ solid: blockSolid(scope, box), box }];
 }
 
-/** What lies of `solid` in the box. The caller deletes it. */
-export function crop(kernel: SolidKernel, solid: Solid, box: Box3): Solid {
-  return scoped((keep) => solid.intersect(keep(boxSolid(kernel, box))));
+/** What lies of the wood in the box. */
+export function crop(scope: Scope, wood: Wood, box: Box3): Wood {
+  const near = wood.filter((slab) => boxesMeet(slab.box, box));
+  if (near.every((slab) => holds(box, slab.box))) return near;
+  const block = blockSolid(scope, box);
+  return near.flatMap((slab) =>
+    holds(box, slab.box) ? slab : slabs(scope.keep(slab.solid.intersect(block))),
+  );
 }
 
-export function boundsOfSolid(solid: Solid): Box3 {
+/** What lies of the wood outside the box. */
+export function without(scope: Scope, wood: Wood, box: Box3): Wood {
+  if (!wood.some((slab) => boxesMeet(slab.box, box))) return wood;
+  const block = blockSolid(scope, box);
+  return wood.flatMap((slab) =>
+    boxesMeet(slab.box, box) ? slabs(scope.keep(slab.solid.subtract(block))) : slab,
+  );
+}
+
+/** The wood turned about an axis parallel to x; from y to z is positive. */
+export function turned({ keep }: Scope, wood: Wood, axis: Point3, deg: number): Wood {
+  const [cos, sin] = [Math.cos((deg * Math.PI) / 180), Math.sin((deg * Math.PI) / 180)];
+  const y = axis.y - axis.y * cos + axis.z * sin;
+  const z = axis.z - axis.y * sin - axis.z * cos;
+  const turn: Mat4 = [1, 0, 0, 0, 0, cos, sin, 0, 0, -sin, cos, 0, 0, y, z, 1];
+  return wood.flatMap(({ solid }) => slabs(keep(solid.transform(turn))));
+}
+
+/** As a slab, or as none where nothing is left. */
+export function slabs(solid: Manifold): Wood {
+  if (solid.isEmpty()) return [];
   const { min, max } = solid.boundingBox();
-  return { min: point3(min), max: point3(max) };
+  return [{ solid, box: { min: point3(min), max: point3(max) } }];
 }
 
 export function boxesMeet(a: Box3, b: Box3, slack = 0): boolean {
-  return (["x", "y", "z"] as const).every(
-    (axis) => a.min[axis] <= b.max[axis] + slack && b.min[axis] <= a.max[axis] + slack,
-  );
+  return AXES.every((axis) => a.min[axis] <= b.max[axis] + slack && b.min[axis] <= a.max[axis] + slack);
+}
+
+/** The box around boxes; they must be some. */
+export function boxAround(boxes: readonly Box3[]): Box3 {
+  const over = (points: readonly Point3[], pick: (a: number, b: number) => number): Point3 =>
+    points.reduce((a, b) => ({ x: pick(a.x, b.x), y: pick(a.y, b.y), z: pick(a.z, b.z) }));
+  return {
+    min: over(
+      boxes.map(({ min }) => min),
+      Math.min,
+    ),
+    max: over(
+      boxes.map(({ max }) => max),
+      Math.max,
+    ),
+  };
+}
+
+const AXES = ["x", "y", "z"] as const;
+
+function holds(outer: Box3, inner: Box3): boolean {
+  return AXES.every((axis) => outer.min[axis] <= inner.min[axis] && inner.max[axis] <= outer.max[axis]);
+}
+
+function blockSolid({ kernel, keep }: Scope, { min, max }: Box3): Manifold {
+  const cube = keep(kernel.Manifold.cube([max.x - min.x, max.y - min.y, max.z - min.z]));
+  return keep(cube.translate(min.x, min.y, min.z));
 }
 
 /** The panel frame (x, y and depth from face A) to the case frame, column by column. */

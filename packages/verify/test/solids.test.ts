@@ -3,12 +3,13 @@ import type { Box3, Pose } from "@dryfit/joinery";
 import { beforeAll, describe, expect, test } from "vitest";
 import type { CutPart } from "../src/cut-part.ts";
 import {
-  boundsOfSolid,
-  boxSolid,
+  blockOf,
+  boxAround,
   loadSolidKernel,
   type SolidKernel,
   scoped,
-  solidOf,
+  turned,
+  woodOf,
 } from "../src/solids.ts";
 import { meshOf } from "../src/solids-mesh.ts";
 import { overlapOf } from "../src/solids-overlap.ts";
@@ -43,15 +44,18 @@ function box(x: readonly [number, number], y: readonly [number, number], z: read
 
 describe("a part as a solid", () => {
   function check(pose: Pose, expected: Box3) {
-    scoped((keep) => {
-      const solid = keep(solidOf(kernel, PANEL, pose));
-      const bounds = boundsOfSolid(solid);
+    scoped(kernel, (scope) => {
+      const wood = woodOf(scope, PANEL, pose);
+      const bounds = boxAround(wood.map((slab) => slab.box));
       for (const end of ["min", "max"] as const) {
         for (const axis of ["x", "y", "z"] as const)
           expect(bounds[end][axis]).toBeCloseTo(expected[end][axis], 5);
       }
       // The bore is a flattened circle: at most 0.001 off, so its area is within 0.1 %.
-      expect(solid.volume()).toBeCloseTo(100 * 50 * 12 - Math.PI * 25 * 8, 0);
+      expect(wood.reduce((sum, { solid }) => sum + solid.volume(), 0)).toBeCloseTo(
+        100 * 50 * 12 - Math.PI * 25 * 8,
+        0,
+      );
     });
   }
   const origin = { x: 1, y: 2, z: 3 };
@@ -66,7 +70,8 @@ describe("a part as a solid", () => {
     check({ origin, x: "+x", y: "+z", into: "+y", datum: "B" }, box([1, 101], [-10, 2], [3, 53])));
 
   test("cannot be mirrored: wood has two faces", () => {
-    expect(() => solidOf(kernel, PANEL, { origin, x: "+x", y: "+y", into: "+z", datum: "A" })).toThrow(
+    const mirrored: Pose = { origin, x: "+x", y: "+y", into: "+z", datum: "A" };
+    expect(() => scoped(kernel, (scope) => woodOf(scope, PANEL, mirrored))).toThrow(
       "pose of panel: +x +y +z mirrors the panel",
     );
   });
@@ -74,10 +79,10 @@ describe("a part as a solid", () => {
 
 describe("wood in wood", () => {
   function check(gap: number, expected: number | null) {
-    scoped((keep) => {
-      const left = keep(boxSolid(kernel, box([0, 10], [0, 500], [0, 15])));
-      const right = keep(boxSolid(kernel, box([10 + gap, 20], [0, 500], [0, 15])));
-      const volume = overlapOf(kernel, left, right)?.volume ?? null;
+    scoped(kernel, (scope) => {
+      const left = blockOf(scope, box([0, 10], [0, 500], [0, 15]));
+      const right = blockOf(scope, box([10 + gap, 20], [0, 500], [0, 15]));
+      const volume = overlapOf(scope, left, right)?.volume ?? null;
       if (expected === null) expect(volume).toBeNull();
       else expect(volume).toBeCloseTo(expected, 3);
     });
@@ -97,9 +102,9 @@ describe("a sliding solid", () => {
     deepest: number,
     expected: number,
   ) {
-    scoped((keep) => {
-      const moving = meshOf(keep(boxSolid(kernel, peg)));
-      const { distance } = freeTravel(moving, meshOf(keep(boxSolid(kernel, still))), direction, deepest);
+    scoped(kernel, (scope) => {
+      const [moving, wall] = [blockOf(scope, peg), blockOf(scope, still)];
+      const { distance } = freeTravel(meshOf(scope, moving), meshOf(scope, wall), direction, deepest);
       expect(distance).toBeCloseTo(expected, 5);
     });
   }
@@ -114,12 +119,12 @@ describe("a sliding solid", () => {
     check(box([0, 10], [0, 10], [-9, -1]), "+z", 0, Infinity));
 
   test("meets a slope where that comes nearest", () => {
-    scoped((keep) => {
-      // A plank turned by 30° about x, its lowest edge 5 over the peg's top.
-      const plank = keep(
-        keep(keep(boxSolid(kernel, box([0, 10], [0, 40], [0, 2]))).rotate(30, 0, 0)).translate(0, 4, 15),
-      );
-      const { distance, at } = freeTravel(meshOf(keep(boxSolid(kernel, peg))), meshOf(plank), "+z", 0);
+    scoped(kernel, (scope) => {
+      // A plank turned by 30° about its lower front edge, which stands 5 over the peg's top.
+      const edge = { x: 0, y: 4, z: 15 };
+      const plank = turned(scope, blockOf(scope, box([0, 10], [4, 44], [15, 17])), edge, 30);
+      const [moving, slope] = [meshOf(scope, blockOf(scope, peg)), meshOf(scope, plank)];
+      const { distance, at } = freeTravel(moving, slope, "+z", 0);
       expect(distance).toBeCloseTo(5, 4);
       expect(at!.y).toBeCloseTo(4, 4);
     });

@@ -1,6 +1,6 @@
 import type { Assembly, Box3 } from "@dryfit/joinery";
 import { beforeAll, describe, expect, test } from "vitest";
-import { boxSolid, loadSolidKernel, type Solid, type SolidKernel, scoped } from "../src/solids.ts";
+import { blockOf, loadSolidKernel, type SolidKernel, scoped } from "../src/solids.ts";
 import { type Swing, swingOf } from "../src/swing.ts";
 
 let kernel: SolidKernel;
@@ -17,10 +17,9 @@ function check(railTop: number, axisZ: number, expected: number | null, swingDeg
 
 function swung(boxes: Readonly<Record<string, Box3>>, axis: Box3["min"], swingDeg: number): Swing | null {
   const hinge: Assembly["hinge"] = { parts: ["lid"], axis, swingDeg };
-  return scoped((keep) => {
-    const solids = new Map<string, Solid>();
-    for (const [part, box] of Object.entries(boxes)) solids.set(part, keep(boxSolid(kernel, box)));
-    return swingOf(kernel, hinge, solids);
+  return scoped(kernel, (scope) => {
+    const woods = Object.entries(boxes).map(([part, box]) => [part, blockOf(scope, box)] as const);
+    return swingOf(scope, hinge, new Map(woods));
   });
 }
 
@@ -45,5 +44,5 @@ describe("a hinged lid", () => {
 });
 
 test("nothing swings where nothing is hinged", () => {
-  expect(swingOf(kernel, null, new Map())).toBeNull();
+  expect(scoped(kernel, (scope) => swingOf(scope, null, new Map()))).toBeNull();
 });
