@@ -1,4 +1,3 @@
-import { parseDocument } from "yaml";
 import { z } from "zod";
 import { fillDesign } from "./defaults.ts";
 import type { Design, Units } from "./design.ts";
@@ -7,9 +6,8 @@ import { type Read, readYaml } from "./yaml-file.ts";
 
 /** Reads a design file and fills in its defaults. `file` is only a name for messages. */
 export function readDesign(text: string, file: string): Read<Design> {
-  const units = unitsOf(text);
-  const read = readYaml(text, file, designSchema(units));
-  return read.ok ? { ...read, value: fillDesign(read.value, units) } : read;
+  const read = readYaml(text, file, (raw) => designSchema(unitsIn(raw)));
+  return read.ok ? { ...read, value: fillDesign(read.value, read.value.units ?? "mm") } : read;
 }
 
 /** For editors that complete and check while one types: the JSON Schema of the design file. */
@@ -18,7 +16,6 @@ export function designJsonSchema(): z.core.JSONSchema.JSONSchema {
 }
 
 /** Bare numbers cannot be read before their unit is known; whatever is wrong with it, the schema says. */
-function unitsOf(text: string): Units {
-  const units: unknown = parseDocument(text, { logLevel: "silent" }).get("units");
-  return units === "in" ? "in" : "mm";
+function unitsIn(raw: unknown): Units {
+  return (raw as { units?: unknown } | null)?.units === "in" ? "in" : "mm";
 }

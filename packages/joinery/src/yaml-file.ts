@@ -10,6 +10,7 @@ import {
   visit,
 } from "yaml";
 import type { z } from "zod";
+import { monstrous } from "./monstrous.ts";
 import { nearestWord } from "./nearest-word.ts";
 import { allowedBy, keysAt } from "./schema-words.ts";
 
@@ -39,6 +40,12 @@ export type Read<T> =
     }
   | { readonly ok: false; readonly problems: readonly FileProblem[] };
 
+/** A schema, or how to choose one by what stands in the file. */
+type SchemaFor<T> = z.ZodType<T> | ((raw: unknown) => z.ZodType<T>);
+
+/** More are not told at once. */
+const MOST_PROBLEMS = 100;
+
 type Keys = readonly (string | number)[];
 
 /**
@@ -46,9 +53,19 @@ type Keys = readonly (string | number)[];
  *
  * A schema's own messages (`{ error: "…" }`, custom issues) say what is allowed: "a length from 3 to 40 mm".
  */
-export function readYaml<T>(text: string, file: string, schema: z.ZodType<T>): Read<T> {
+export function readYaml<T>(text: string, file: string, schemaFor: SchemaFor<T>): Read<T> {
   const lines = new LineCounter();
-  const doc = parseDocument(text, { lineCounter: lines, prettyErrors: false, strict: true });
+  const monster = monstrous(text);
+  if (monster !== null) {
+    const { found, allowed, line, column } = monster;
+    return { ok: false, problems: [problem({ file, line, column }, "", found, allowed)] };
+  }
+  const doc = parseDocument(text, {
+    lineCounter: lines,
+    prettyErrors: false,
+    strict: true,
+    logLevel: "error",
+  });
   const at = (offset: number): Place => {
     const { line, col } = lines.linePos(offset);
     return { file, line: Math.max(1, line), column: Math.max(1, col) };
@@ -82,6 +99,7 @@ export function readYaml<T>(text: string, file: string, schema: z.ZodType<T>): R
     // The library refuses aliases that would unfold to a heap.
     return { ok: false, problems: [problem(at(0), "", "too many aliases", "at most 100")] };
   }
+  const schema = typeof schemaFor === "function" ? schemaFor(raw) : schemaFor;
   const result = schema.safeParse(raw);
   if (!result.success) {
     const problems = result.error.issues
@@ -123,7 +141,7 @@ function problemsOf(
   const keys = issue.path.filter((k) => typeof k !== "symbol");
   if (issue.code === "unrecognized_keys") {
     const known = keysAt(schema, keys);
-    return issue.keys.map((key) => {
+    return issue.keys.slice(0, MOST_PROBLEMS).map((key) => {
       const near = nearestWord(key, known);
       const hint = near ? `did you mean "${near}"? Allowed here: ` : "";
       const offset = keyOffset(doc, keys, key);

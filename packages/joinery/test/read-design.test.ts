@@ -152,6 +152,28 @@ describe("a file that cannot be read is answered with line, column, what was fou
       if (!read.ok) expect(read.problems[0]!.message).toMatch(/^case\.yaml:\d+:\d+: .*found .+; allowed: .+/);
     });
   }
+  const monsters: Readonly<Record<string, string>> = {
+    "brackets without end": "[".repeat(20_000),
+    "groups without end": "{a: ".repeat(20_000),
+    "a stair of keys": Array.from({ length: 3000 }, (_, i) => `${" ".repeat(i)}a:`).join("\n"),
+    "a file of five million letters": `a: ${"x".repeat(5e6)}`,
+    "twenty thousand unknown keys": Array.from({ length: 20_000 }, (_, i) => `k${i}: 1`).join("\n"),
+    "a list as a key": "? [a, b]\n: 3",
+    "a tag": "name: !secret 3",
+    "a name that is more than a name": "dryfit: 1\nname: ../case",
+    "a prototype": "__proto__: { x: 1 }",
+  };
+  for (const [name, text] of Object.entries(monsters)) {
+    test(`${name} is refused in time`, () => {
+      const read = readDesign(text, "case.yaml");
+      expect(read.ok).toBe(false);
+      if (!read.ok) expect(read.problems[0]!.message).toMatch(/^case\.yaml:\d+:\d+: .*found .+; allowed: .+/);
+    }, 5_000);
+  }
+  test("brackets in a comment or in quotes are only letters", () => {
+    const text = `# ${"[".repeat(80)}\n${lines.join("\n")}`.replace("14.8", `14.8 # ${"{".repeat(80)}`);
+    expect(readDesign(text, "case.yaml").ok).toBe(true);
+  });
   test("a heap of aliases is refused, not unfolded", () => {
     const bomb = [
       "a: &a [x,x,x,x,x,x,x,x,x]",
