@@ -120,6 +120,6 @@ function within(distance: number): number {
   return Math.min(distance, REACH_MM);
 }
 
-export function extent(box: Box3, axis: Axis): number {
+function extent(box: Box3, axis: Axis): number {
   return box.max[axis] - box.min[axis];
 }

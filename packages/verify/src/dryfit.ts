@@ -200,6 +200,6 @@ function proofOf(joint: Joint, trials: readonly JointTrial[]): JointProof {
  * How far the joint stands open once it is pushed home: a tongue that bottoms out is backed out until it fits,
  * and what its end lacks shows at the shoulder (or, without one, at the tongue itself).
  */
-export function homeGap({ shoulder, end }: JointMeasure): number {
+function homeGap({ shoulder, end }: JointMeasure): number {
   return (shoulder ?? 0) + Math.max(0, -end);
 }
