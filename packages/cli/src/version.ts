@@ -1,2 +1,1 @@
-/** Stands in `dryfit --version` and in job.json; a test holds it to package.json. */
-export const VERSION = "0.1.0";
+export { VERSION } from "@dryfit/job";

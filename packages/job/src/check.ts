@@ -37,7 +37,13 @@ export async function checkJob(folder: readonly OutFile[], onStage: OnStage = ()
   onStage("working out the parts");
   const assembly = recipe(shop.design);
   if (hasErrors(assembly.findings))
-    return { outcome: "cannot", files: [], job: null, findings: assembly.findings.map(shop.placed) };
+    return {
+      outcome: "cannot",
+      files: [],
+      job: null,
+      findings: assembly.findings.map(shop.placed),
+      shown: null,
+    };
   const strangers = strangersIn(
     manifest,
     assembly.parts.map(({ id }) => id),
@@ -186,7 +192,7 @@ function strangersIn(
 }
 
 function unreadable(findings: readonly PlacedFinding[]): Made {
-  return { outcome: "unreadable", files: [], job: null, findings };
+  return { outcome: "unreadable", files: [], job: null, findings, shown: null };
 }
 
 function textOf(folder: readonly OutFile[], name: string): string | undefined {

@@ -18,3 +18,5 @@ export type { OutFile } from "./outfile.ts";
 export type { OnStage } from "./road.ts";
 export type { SchemaName } from "./schemas.ts";
 export { SCHEMAS, schemaOf } from "./schemas.ts";
+export type { Shown, ShownProgram } from "./shown.ts";
+export { VERSION } from "./version.ts";

@@ -1,5 +1,5 @@
 import type { Finding } from "@dryfit/joinery";
-import { type Proof, prove, type ReadProgram, readProgram } from "@dryfit/verify";
+import { type Proof, prove, type SolidKernel } from "@dryfit/verify";
 import { describe, FOLDER_NAMES, revisionOf } from "./describe.ts";
 import { drawings, judged } from "./drawings.ts";
 import { type JobInput, readInput, type Shop } from "./input.ts";
@@ -9,6 +9,7 @@ import { papers } from "./papers.ts";
 import { pictures } from "./pictures.ts";
 import { toProve } from "./proving.ts";
 import { hasErrors, type OnStage, type Road, travel } from "./road.ts";
+import { type Shown, shownOf } from "./shown.ts";
 
 export interface Made {
   /** As the exit codes say: made and proved; cannot be made; could not be read; a proof failed. */
@@ -18,20 +19,29 @@ export interface Made {
   /** Null unless made. */
   readonly job: Job | null;
   readonly findings: readonly PlacedFinding[];
+  /** Null where the input could not be read, or a folder cannot be checked. */
+  readonly shown: Shown | null;
 }
 
-/** From the texts of a design and a shop to the folder's files, proved from the texts as written. */
-export async function makeJob(input: JobInput, onStage: OnStage = () => {}): Promise<Made> {
+/** From the texts of a design and a shop to the folder's files, proved from the texts as written; `kernel` spares its loading. */
+export async function makeJob(
+  input: JobInput,
+  onStage: OnStage = () => {},
+  kernel?: SolidKernel,
+): Promise<Made> {
   onStage("reading the design");
   const shop = readInput(input);
-  if (!("design" in shop)) return { outcome: "unreadable", files: [], job: null, findings: shop };
+  if (!("design" in shop))
+    return { outcome: "unreadable", files: [], job: null, findings: shop, shown: null };
   const road = travel(shop.design, shop.machine, shop.cutters, onStage);
-  if (hasErrors(road.findings))
-    return { outcome: "cannot", files: [], job: null, findings: road.findings.map(shop.placed) };
+  if (hasErrors(road.findings)) {
+    const findings = road.findings.map(shop.placed);
+    return { outcome: "cannot", files: [], job: null, findings, shown: shownOf(road, shop, null) };
+  }
 
   onStage("drawing the sheets");
   const cut = [...drawings(road, shop.design), ...programFiles(road)];
-  return proved(input.version, shop, road, cut, onStage);
+  return proved(input.version, shop, road, cut, onStage, kernel);
 }
 
 /** The proof of `cut`, the texts that a machine or a service will read, and the papers that tell of it. */
@@ -41,15 +51,17 @@ export async function proved(
   road: Road,
   cut: readonly OutFile[],
   onStage: OnStage,
+  kernel?: SolidKernel,
 ): Promise<Made> {
   onStage("proving the cuts and standing the case up");
-  const proof = await prove(toProve(road, shop));
+  const proof = await prove(toProve(road, shop), kernel);
   const told: readonly Finding[] = [...road.findings, ...judged(cut.filter(isDxf)), ...proof.findings];
   const findings = told.map(shop.placed);
   const pass = proof.pass && !hasErrors(told);
 
   onStage("drawing the papers");
-  const read = readBack(road);
+  const read = new Map(proof.programs.map((program) => [program.file, program.read]));
+  const shown = shownOf(road, shop, proof);
   const revision = revisionOf(shop, version);
   const title = { revision, verdict: { pass, sentence: sentence(proof, pass, findings) } };
   const drawn = pictures(road, cut, read, title);
@@ -61,18 +73,14 @@ export async function proved(
     ...drawn,
     ...papers(shop, road, proof, read, drawn, findings, title),
   ];
-  if (!pass) return { outcome: "disproved", files: [], job: null, findings };
+  if (!pass) return { outcome: "disproved", files: [], job: null, findings, shown };
   const job = describe(shop, version, road, proof, read, files, findings);
   const manifest = { file: "job.json", text: `${JSON.stringify(job, null, 2)}\n` };
-  return { outcome: "made", files: [manifest, ...files], job, findings };
+  return { outcome: "made", files: [manifest, ...files], job, findings, shown };
 }
 
 function programFiles(road: Road): readonly OutFile[] {
   return road.programs.map(({ file, text }) => ({ file: `gcode/${file}`, text }));
-}
-
-function readBack(road: Road): ReadonlyMap<string, ReadProgram> {
-  return new Map(road.programs.map(({ file, text }) => [file, readProgram(text, { file })]));
 }
 
 const isDxf = ({ file }: OutFile): boolean => file.endsWith(".dxf");

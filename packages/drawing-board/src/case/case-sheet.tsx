@@ -1,0 +1,6 @@
+import type { JSX } from "preact";
+import type { SheetProps } from "../state/sheet-props.ts";
+
+export function CaseSheet({ board }: SheetProps): JSX.Element {
+  return <p>{board.drawable?.assembly.name}</p>;
+}

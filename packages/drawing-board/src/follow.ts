@@ -1,0 +1,72 @@
+import { addressOf, workIn } from "./state/address.ts";
+import { type BoardState, workOf } from "./state/board-state.ts";
+import { change, refuse } from "./state/edit.ts";
+import { keep } from "./state/keep.ts";
+import type { Store } from "./state/store.ts";
+import { createRunner } from "./worker/runner.ts";
+
+/** What follows from each change of the work: a run in the worker, the browser's copy, the page's address. */
+export function follow(store: Store): void {
+  let run = 0;
+  const { set } = store;
+  const runner = createRunner({
+    stage: (of, stage) => set((board) => ({ ...board, run: { at: "making", run: of, stage } })),
+    made: (of, made, ms) =>
+      set((board) => ({ ...board, run: { at: "made", run: of, ms }, made: { text: asked, made } })),
+    failed: (of, why) => set((board) => ({ ...board, run: { at: "failed", run: of, why } })),
+  });
+  let asked = "";
+  const make = (): void => {
+    const { file, text } = workOf(store.get());
+    run++;
+    asked = text;
+    const of = run;
+    set((board) => ({ ...board, run: { at: "making", run: of, stage: "starting" } }));
+    runner.make(run, { file, text });
+  };
+  let keptWell = true;
+  const remember = later(KEEP_MS, () => {
+    const work = workOf(store.get());
+    setAddress(addressOf(work));
+    const well = keep(work);
+    if (keptWell && !well)
+      set(refuse("This browser keeps nothing for the page. Save the design before you close it."));
+    keptWell = well;
+  });
+  const makeSoon = later(RUN_MS, make);
+
+  store.subscribe((board: BoardState, before: BoardState) => {
+    if (workOf(board) === workOf(before)) return;
+    remember();
+    if (workOf(board).text !== asked) makeSoon();
+  });
+  addEventListener("hashchange", () => {
+    const linked = workIn(location.hash);
+    if (linked === "broken")
+      set(refuse("The link is cut short or was changed: your work stays on the board."));
+    else if (linked) set(change(linked));
+  });
+  addEventListener("pagehide", () => keep(workOf(store.get())));
+  make();
+}
+
+/** After an edit, the worker starts as soon as no other edit follows at once. */
+const RUN_MS = 60;
+const KEEP_MS = 300;
+
+/** Puts off work until nothing has asked for it for a while. */
+function later(ms: number, work: () => void): () => void {
+  let timer = 0;
+  return () => {
+    clearTimeout(timer);
+    timer = window.setTimeout(work, ms);
+  };
+}
+
+function setAddress(hash: string): void {
+  try {
+    history.replaceState(null, "", `#${hash}`);
+  } catch {
+    // Some browsers forbid it to pages opened from disk: the link is still there to be copied.
+  }
+}

@@ -1,0 +1,46 @@
+import { isWork, VERSION } from "./address.ts";
+import type { Work } from "./work.ts";
+
+const KEY = "dryfit.work";
+const INTRODUCED = "dryfit.introduced";
+
+/** Keeps the work in the browser. False where the browser will not (a private window, no room left). */
+export function keep({ file, text, gear }: Work): boolean {
+  try {
+    localStorage.setItem(KEY, JSON.stringify({ v: VERSION, file, text, gear }));
+    return true;
+  } catch {
+    return false;
+  }
+}
+
+/** What was kept last. "stale" where another version of the page left something that this one cannot read. */
+export function kept(): Work | "stale" | null {
+  try {
+    const text = localStorage.getItem(KEY);
+    if (text === null) return null;
+    const said: unknown = JSON.parse(text);
+    if (isWork(said)) return { file: said.file, text: said.text, gear: said.gear };
+    // It may be the only copy of someone's work: it is put aside, never thrown away.
+    localStorage.setItem(`${KEY}.unreadable`, text);
+    return "stale";
+  } catch {
+    return "stale";
+  }
+}
+
+export function wasIntroduced(): boolean {
+  try {
+    return localStorage.getItem(INTRODUCED) !== null;
+  } catch {
+    return false;
+  }
+}
+
+export function rememberIntroduced(): void {
+  try {
+    localStorage.setItem(INTRODUCED, "1");
+  } catch {
+    // Then the note is shown again next time: no harm.
+  }
+}
