@@ -1,6 +1,7 @@
 import { GRID_MM } from "./clipper.ts";
 import { carrierCrossings } from "./crossing.ts";
 import type { Segment } from "./curve.ts";
+import { chordAngle } from "./flatten.ts";
 import { cross, distance, dot, type Point, subtract } from "./point.ts";
 import { circle } from "./shapes.ts";
 import { closedUp, type Stretch } from "./stretch.ts";
@@ -12,14 +13,30 @@ import { FLATTENING_MM, SAME_POINT_MM } from "./tolerance.ts";
  */
 export function joined(stretches: readonly Stretch[]): Segment[] {
   let list = [...stretches];
+  /** Stretches between two curves that all but coincide, whose ends stay where the clipper put them. */
+  const held = new Set<Stretch>();
   for (;;) {
     if (list.length < 2) return list.flatMap(wholeCircle);
-    const corners = list.map((s, i) => corner(list[(i + list.length - 1) % list.length]!, s));
+    const before = (i: number): Stretch => list[(i + list.length - 1) % list.length]!;
+    const corners = list.map((s, i) =>
+      held.has(s) || held.has(before(i)) ? clippedCorner(before(i), s) : corner(before(i), s),
+    );
     const parts = list.map((s, i) => between(s, corners[i]!, corners[(i + 1) % list.length]!));
     const lost = parts.indexOf(undefined);
     if (lost < 0) return parts as Segment[];
-    list = without(list, lost);
+    const stretch = list[lost]!;
+    const after = list[(lost + 1) % list.length]!;
+    if (isLong(before(lost), stretch, after) && !held.has(stretch)) held.add(stretch);
+    else list = without(list, lost);
   }
+}
+
+/** Longer than chords on either side could make one up where the curves just touch. */
+function isLong(before: Stretch, { carrier, from, to, turn }: Stretch, after: Stretch): boolean {
+  const length = carrier.kind === "line" ? distance(from, to) : carrier.radius * Math.abs(turn);
+  const radii = [before.carrier, carrier, after.carrier].map((c) => (c.kind === "line" ? 0 : c.radius));
+  const radius = Math.max(...radii);
+  return length > Math.max(SNAP_MM, 2 * radius * chordAngle(radius, FLATTENING_MM));
 }
 
 /** How far off its carrier a corner of ours may be: float noise in coordinates of metres. */
@@ -32,7 +49,7 @@ const SNAP_MM: number = 4 * GRID_MM;
 const MISS_MM: number = 2 * FLATTENING_MM;
 
 function corner(a: Stretch, b: Stretch): Point {
-  const near = { x: (a.to.x + b.from.x) / 2, y: (a.to.y + b.from.y) / 2 };
+  const near = clippedCorner(a, b);
   for (const p of [a.last.to, b.first.from, a.last.from, b.first.to]) {
     if (distance(p, near) <= SNAP_MM && off(a.carrier, p) <= ON_MM && off(b.carrier, p) <= ON_MM) return p;
   }
@@ -42,6 +59,10 @@ function corner(a: Stretch, b: Stretch): Point {
     if (best === undefined || distance(p, near) < distance(best, near)) best = p;
   }
   return best !== undefined && keepTogether(a.carrier, b.carrier, near, best) ? best : near;
+}
+
+function clippedCorner(a: Stretch, b: Stretch): Point {
+  return { x: (a.to.x + b.from.x) / 2, y: (a.to.y + b.from.y) / 2 };
 }
 
 /** From the clipper's corner to the exact one the two carriers must not part by more than chords explain. */
