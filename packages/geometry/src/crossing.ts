@@ -88,3 +88,19 @@ function chordEnds<F extends string>(
 
 /** Two crossings that lie less deep than this are one touch. */
 const GRAZE_MM: number = SAME_POINT_MM / 100;
+
+/** The nearest point of the endless line or the full circle. */
+export function ontoCarrier(carrier: Segment, p: Point): Point {
+  if (carrier.kind === "line") {
+    const d = subtract(carrier.to, carrier.from);
+    const t = dot(subtract(p, carrier.from), d) / dot(d, d);
+    return { x: carrier.from.x + d.x * t, y: carrier.from.y + d.y * t };
+  }
+  const out = subtract(p, carrier.centre);
+  const stretch = carrier.radius / Math.hypot(out.x, out.y);
+  return { x: carrier.centre.x + out.x * stretch, y: carrier.centre.y + out.y * stretch };
+}
+
+export function offCarrier(carrier: Segment, p: Point): number {
+  return distance(p, ontoCarrier(carrier, p));
+}

@@ -1,5 +1,5 @@
 import { GRID_MM } from "./clipper.ts";
-import { carrierCrossings } from "./crossing.ts";
+import { carrierCrossings, offCarrier, ontoCarrier } from "./crossing.ts";
 import type { Segment } from "./curve.ts";
 import { chordAngle } from "./flatten.ts";
 import { cross, distance, dot, type Point, subtract } from "./point.ts";
@@ -51,7 +51,12 @@ const MISS_MM: number = 2 * FLATTENING_MM;
 function corner(a: Stretch, b: Stretch): Point {
   const near = clippedCorner(a, b);
   for (const p of [a.last.to, b.first.from, a.last.from, b.first.to]) {
-    if (distance(p, near) <= SNAP_MM && off(a.carrier, p) <= ON_MM && off(b.carrier, p) <= ON_MM) return p;
+    if (
+      distance(p, near) <= SNAP_MM &&
+      offCarrier(a.carrier, p) <= ON_MM &&
+      offCarrier(b.carrier, p) <= ON_MM
+    )
+      return p;
   }
   if (parallel(a.carrier, b.carrier)) return near;
   let best: Point | undefined;
@@ -67,30 +72,14 @@ function clippedCorner(a: Stretch, b: Stretch): Point {
 
 /** From the clipper's corner to the exact one the two carriers must not part by more than chords explain. */
 function keepTogether(a: Segment, b: Segment, near: Point, exact: Point): boolean {
-  const middle = onto(a, { x: (near.x + exact.x) / 2, y: (near.y + exact.y) / 2 });
-  return off(b, middle) <= MISS_MM;
+  const middle = ontoCarrier(a, { x: (near.x + exact.x) / 2, y: (near.y + exact.y) / 2 });
+  return offCarrier(b, middle) <= MISS_MM;
 }
 
 function parallel(a: Segment, b: Segment): boolean {
   if (a.kind !== "line" || b.kind !== "line") return false;
   const [d, e] = [subtract(a.to, a.from), subtract(b.to, b.from)];
   return Math.abs(cross(d, e)) <= 1e-6 * Math.hypot(d.x, d.y) * Math.hypot(e.x, e.y);
-}
-
-/** The nearest point of the endless line or the full circle. */
-function onto(carrier: Segment, p: Point): Point {
-  if (carrier.kind === "line") {
-    const d = subtract(carrier.to, carrier.from);
-    const t = dot(subtract(p, carrier.from), d) / dot(d, d);
-    return { x: carrier.from.x + d.x * t, y: carrier.from.y + d.y * t };
-  }
-  const out = subtract(p, carrier.centre);
-  const stretch = carrier.radius / Math.hypot(out.x, out.y);
-  return { x: carrier.centre.x + out.x * stretch, y: carrier.centre.y + out.y * stretch };
-}
-
-function off(carrier: Segment, p: Point): number {
-  return distance(p, onto(carrier, p));
 }
 
 /** The part of a stretch between its exact ends, or nothing where they left no room for it. */

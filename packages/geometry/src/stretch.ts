@@ -1,10 +1,11 @@
 import { GRID_MM } from "./clipper.ts";
+import { offCarrier } from "./crossing.ts";
 import type { Arc, Line, Segment } from "./curve.ts";
 import { cross, distance, dot, type Point, subtract } from "./point.ts";
-import { reversedSegment } from "./segment.ts";
+import { reversedSegment, turnedAbout } from "./segment.ts";
 import type { SideIndex } from "./side-index.ts";
 import { withoutSpikes } from "./spikes.ts";
-import { SAME_POINT_MM } from "./tolerance.ts";
+import { FLATTENING_MM, SAME_POINT_MM } from "./tolerance.ts";
 
 /** What a clipped ring keeps of one line or circle, before its ends are known exactly. */
 export interface Stretch {
@@ -46,12 +47,39 @@ export function stretchesOf(ring: readonly Point[], index: SideIndex): Stretch[]
     }
     const carrier = ahead > 0 ? owner : reversedSegment(owner);
     const turn = owner.kind === "line" ? 0 : total * Math.sign(owner.sweep);
-    const stretch = { carrier, first: carrier, last: carrier, from: corner(first), to: corner(i), turn };
-    const before = found.at(-1);
-    if (before !== undefined && runOn(before, stretch)) found[found.length - 1] = together(before, stretch);
-    else found.push(stretch);
+    add(found, { carrier, first: carrier, last: carrier, from: corner(first), to: corner(i), turn });
   }
   return closedUp(found);
+}
+
+/** Goes on with the last stretch, perhaps after a moment on another curve, or starts a new one. */
+function add(list: Stretch[], next: Stretch): void {
+  const [before, last] = [list.at(-2), list.at(-1)];
+  if (last !== undefined && runOn(last, next)) {
+    list.splice(-1, 1, together(last, next));
+  } else if (
+    before !== undefined &&
+    last !== undefined &&
+    runOn(before, next) &&
+    strayOf(last, before) <= FLATTENING_MM
+  ) {
+    // Where two curves all but coincide their chords cross time and again.
+    list.splice(-2, 2, together(before, { ...next, turn: turnAbout(before, last) + next.turn }));
+  } else list.push(next);
+}
+
+/** How far a stretch strays from another's line or circle. */
+function strayOf({ carrier, from, to, turn }: Stretch, other: Stretch): number {
+  const middle =
+    carrier.kind === "line"
+      ? { x: (from.x + to.x) / 2, y: (from.y + to.y) / 2 }
+      : turnedAbout(carrier.centre, from, turn / 2);
+  return Math.max(...[from, middle, to].map((p) => offCarrier(other.carrier, p)));
+}
+
+/** How far the one stretch goes round the centre of the other. */
+function turnAbout({ carrier }: Stretch, { from, to }: Stretch): number {
+  return carrier.kind === "line" ? 0 : advance(carrier, from, to) * Math.sign(carrier.sweep);
 }
 
 /** How far a side goes along its owner: mm on a line, radians on an arc; negative where it goes back. */
@@ -61,12 +89,11 @@ function advance(owner: Segment, from: Point, to: Point): number {
   return Math.atan2(cross(p, q), dot(p, q)) * Math.sign(owner.sweep);
 }
 
-/** The ring may have started in the middle of a stretch. */
+/** The ring may have started in the middle of a stretch: what is at the seam is added once more. */
 export function closedUp(stretches: readonly Stretch[]): Stretch[] {
-  const [first, last] = [stretches[0], stretches.at(-1)];
-  if (first === undefined || last === undefined || first === last || !runOn(last, first))
-    return [...stretches];
-  return [...stretches.slice(1, -1), together(last, first)];
+  const list = [...stretches];
+  for (let seam = 0; seam < 2 && list.length > 1; seam++) add(list, list.shift()!);
+  return list;
 }
 
 export function runOn(a: Stretch, b: Stretch): boolean {
