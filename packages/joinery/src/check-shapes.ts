@@ -192,7 +192,7 @@ function nameTwice(path: string, id: string, part: string): Finding {
     "name_twice",
     "error",
     path,
-    `${part} would have two features called "${id}".`,
+    `Two features of ${part} would be called "${id}".`,
     {},
     "Give the opening another id.",
   );

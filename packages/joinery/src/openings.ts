@@ -71,13 +71,15 @@ function middleOf(o: OpeningRules, pose: Pose, design: Design, numbers: CaseNumb
   return panelFromCase(pose, placed);
 }
 
-interface EdgePlace {
+/** A line in the case frame that an opening's place is measured from, and which way into the panel. */
+export interface EdgePlace {
   readonly axis: "x" | "y" | "z";
   readonly at: number;
   readonly way: 1 | -1;
 }
 
-function edgePlaces(
+/** Where the edges of a panel lie that openings are measured from. */
+export function edgePlaces(
   panel: string,
   design: Design,
   numbers: CaseNumbers,

@@ -14,6 +14,7 @@ import type { Design } from "./design.ts";
 import { footRuns } from "./edge-runs.ts";
 import { checkEdges, withRoundOvers } from "./edges.ts";
 import type { Finding } from "./finding.ts";
+import type { FindingCode } from "./findings.ts";
 import { jointsOf } from "./joints.ts";
 import { type CaseNumbers, numbersOf } from "./numbers.ts";
 import { withOpenings } from "./openings.ts";
@@ -43,7 +44,7 @@ export function recipe(design: Design): Assembly {
     ...checkOpenings(design),
     ...checkEdges(design),
   ];
-  if (crest === null || sums.some((f) => f.severity === "error")) {
+  if (crest === null || sums.some((f) => f.severity === "error" && !DRAWABLE.has(f.code))) {
     return caseOf(design, numbers, heightWithoutCrest(design, numbers), [], [], sums);
   }
   const outline = cheekOutline(design, numbers, crest);
@@ -69,13 +70,33 @@ export function recipe(design: Design): Assembly {
   const { min, max } = boundsOf(outline);
   return caseOf(design, numbers, max.y - min.y, edged, jointsOf(design, numbers, reach), [
     ...sums,
-    ...checkHousings(design, numbers, outline, reach),
+    ...checkHousings(design, numbers, outline, reach).filter((f) => !told(sums, f)),
     ...checkTierUnderCrest(design, numbers, crest),
     ...edged.flatMap(({ findings }) => findings),
     ...checkOpeningShapes(design, numbers, edged),
     ...checkPartsOnSheets(design, parts),
     ...checkWeight(design, parts),
   ]);
+}
+
+/** Errors with which the case can be drawn all the same, so that what else is wrong is told too. */
+const DRAWABLE: ReadonlySet<string> = new Set<FindingCode>([
+  "crest_below_rail",
+  "housing_deep",
+  "name_twice",
+  "opening_corner_tight",
+  "overhang_short",
+  "sheet_all_margin",
+  "stop_short",
+  "tier_deep",
+  "tier_high",
+  "tier_swing_blocked",
+  "tongue_thin",
+]);
+
+/** Too little wood beside a housing is told by arithmetic already, before the cheek is drawn. */
+function told(sums: readonly Finding[], { code }: Finding): boolean {
+  return code === "stop_short" && sums.some((f) => f.code === code || f.code === "overhang_short");
 }
 
 function caseOf(

@@ -1,4 +1,4 @@
-import { point, polyline, rectangle } from "@dryfit/geometry";
+import { type Loop, point, polyline, rectangle } from "@dryfit/geometry";
 import type { Assembly, Pose } from "./assembly.ts";
 import { corner, rounded } from "./corner.ts";
 import type { Design, TierRules } from "./design.ts";
@@ -144,20 +144,21 @@ function bearers(design: Design, numbers: CaseNumbers, tier: TierRules): Placed[
 }
 
 /** A strip on edge, with an arch for cables where it is high and long enough for one. */
-function archedOutline(length: number, height: number, r: number) {
-  const beam = Math.max(15, 0.4 * height);
+function archedOutline(length: number, height: number, r: number): Loop<"panel"> {
   const foot = 30;
-  const arch = height - beam;
-  const feet =
-    arch >= 12 && length - 2 * foot >= 40
+  const rise = height - Math.max(15, 0.4 * height);
+  const width = length - 2 * foot;
+  const radius = Math.max(r, Math.min(rise, width) / 3);
+  const arch =
+    rise >= Math.max(12, r) && width >= Math.max(40, 2 * r)
       ? [
           corner(foot, 0),
-          corner(foot, arch, Math.max(r, arch / 3)),
-          corner(length - foot, arch, Math.max(r, arch / 3)),
+          corner(foot, rise, radius),
+          corner(length - foot, rise, radius),
           corner(length - foot, 0),
         ]
       : [];
-  return rounded([corner(0, 0), ...feet, corner(length, 0), corner(length, height), corner(0, height)]);
+  return rounded([corner(0, 0), ...arch, corner(length, 0), corner(length, height), corner(0, height)]);
 }
 
 function cleats(design: Design, numbers: CaseNumbers, tier: TierRules): Placed[] {

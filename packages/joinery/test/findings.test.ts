@@ -165,8 +165,16 @@ describe("numbers and places", () => {
     const found = codes({ "joint.stop": 9, "joint.tongue": { thickness: 7, length: 8 }, cutter: 8 });
     expect(found).toEqual(expect.arrayContaining(["stop_short", "housing_deep", "cutter_wide"]));
   });
-  test("a design with an error has no parts to cut", () => {
+  test("a case that cannot be drawn has no parts", () => {
     expect(recipe(plainCase({ cutter: 8 })).parts).toEqual([]);
+  });
+  test("a case that can be drawn is, and what else is wrong with it is told too", () => {
+    const { parts, findings } = recipe(plainCase({ "joint.stop": 9, ...broken.opening_off_panel }));
+    expect(parts.length).toBeGreaterThan(0);
+    expect(findings.map((f) => f.code)).toEqual(expect.arrayContaining(["stop_short", "opening_off_panel"]));
+  });
+  test("wood that is missing beside housings is told once a place", () => {
+    expect(codes({ "joint.stop": 9 }).filter((code) => code === "stop_short")).toHaveLength(3);
   });
 });
 

@@ -68,6 +68,12 @@ describe("swing", () => {
     expect(through({ slats: 3, slat: 46 })).toBeGreaterThan(0);
     expect(through({ slats: 3, slat: 46, swing: 0 })).toBe(0);
   });
+  test("a high and narrow tier has bearers with a narrow arch", () => {
+    const design = plainCase({ "inside.back": 130, tier: { slats: 1, slat: 100, height: 115.9 } });
+    const bearer = recipe(design).parts.find((p) => p.id === "bearer-1")!;
+    expect(boundsOf(bearer.outline).max).toEqual({ x: expect.closeTo(100, 9), y: expect.closeTo(100.1, 9) });
+    expect(bearer.outline.vertices.some((v) => v.bulge < 0)).toBe(true);
+  });
   test("a fixed tier is screwed to its cleats", () => {
     const { parts, hinge } = recipe(tier({ swing: 0 }));
     expect(hinge).toBeNull();
