@@ -4,7 +4,7 @@ import type { Segment } from "./curve.ts";
 import { chordAngle } from "./flatten.ts";
 import { cross, distance, dot, type Point, subtract } from "./point.ts";
 import { circle } from "./shapes.ts";
-import { closedUp, type Stretch } from "./stretch.ts";
+import { closedUp, type Stretch, strayOf, turnAbout } from "./stretch.ts";
 import { FLATTENING_MM, SAME_POINT_MM } from "./tolerance.ts";
 
 /**
@@ -96,10 +96,18 @@ function between({ carrier, turn }: Stretch, from: Point, to: Point): Segment | 
   return { ...carrier, from, to, sweep };
 }
 
-/** What followed the lost stretch now follows what went before, perhaps as one with it. */
+/** The neighbour that the lost stretch all but lies on takes its place; perhaps it is one with the other then. */
 function without(list: readonly Stretch[], lost: number): Stretch[] {
+  const gone = list[lost]!;
   // Turned so that the lost one comes first, its neighbours are the ends of the rest.
   const rest = [...list.slice(lost + 1), ...list.slice(0, lost)];
+  const [after, before] = [rest[0]!, rest.at(-1)!];
+  if (rest.length === 1) return rest;
+  if (strayOf(gone, before) <= strayOf(gone, after)) {
+    rest[rest.length - 1] = { ...before, to: gone.to, turn: before.turn + turnAbout(before, gone) };
+  } else {
+    rest[0] = { ...after, from: gone.from, turn: after.turn + turnAbout(after, gone) };
+  }
   return closedUp(rest);
 }
 

@@ -5,7 +5,7 @@ import { joined } from "./joints.ts";
 import { signedArea } from "./measure.ts";
 import { regionsOf } from "./nesting.ts";
 import { parted } from "./parted.ts";
-import { loopOf, segmentLength } from "./segment.ts";
+import { loopOf, segmentLength, segments } from "./segment.ts";
 import { sideIndex } from "./side-index.ts";
 import { stretchesOf } from "./stretch.ts";
 import { FLATTENING_MM, SAME_POINT_MM } from "./tolerance.ts";
@@ -42,7 +42,8 @@ function regionsIn(outer: readonly Segment[], holes: readonly (readonly Segment[
 }
 
 function loopsFrom(run: readonly Segment[]): Loop[] {
-  return parted(run)
+  // As bulges will tell it: a corner may lie off its circle by what chords miss.
+  return parted(segments(loopOf(run)))
     .filter(hasWidth)
     .map((piece) => fromLowerLeft(loopOf(piece)));
 }

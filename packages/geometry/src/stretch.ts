@@ -69,7 +69,7 @@ function add(list: Stretch[], next: Stretch): void {
 }
 
 /** How far a stretch strays from another's line or circle. */
-function strayOf({ carrier, from, to, turn }: Stretch, other: Stretch): number {
+export function strayOf({ carrier, from, to, turn }: Stretch, other: Stretch): number {
   const middle =
     carrier.kind === "line"
       ? { x: (from.x + to.x) / 2, y: (from.y + to.y) / 2 }
@@ -78,7 +78,7 @@ function strayOf({ carrier, from, to, turn }: Stretch, other: Stretch): number {
 }
 
 /** How far the one stretch goes round the centre of the other. */
-function turnAbout({ carrier }: Stretch, { from, to }: Stretch): number {
+export function turnAbout({ carrier }: Stretch, { from, to }: Stretch): number {
   return carrier.kind === "line" ? 0 : advance(carrier, from, to) * Math.sign(carrier.sweep);
 }
 
