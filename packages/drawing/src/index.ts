@@ -1,8 +1,16 @@
 export type { BuildSheetData, CaseEntry, JointEntry, ProgramEntry, SheetEntry } from "./build-data.ts";
 export { buildSheetHtml } from "./build-sheet.ts";
 export { type CaseTitle, caseDrawing } from "./case.ts";
+export { cutPatterns, outsideView, sectionView } from "./case-view.ts";
+export { arrowhead } from "./dimension.ts";
 export { explodedDrawing } from "./exploded.ts";
-export { contrast, dark, light, type Palette } from "./palette.ts";
+export { type OnPaper, pathData, spot, toPaper, type View } from "./outline.ts";
+export { contrast, dark, light, type Palette, paletteCss } from "./palette.ts";
+export type { PdfMark, PdfPage, PdfStroke } from "./pdf/mark.ts";
+export { MARGIN, type PaperName, papers } from "./pdf/paper.ts";
+export { textWidth, wrapped } from "./pdf/text.ts";
+export { type Tile, type TiledDrawing, type TileOptions, type Tiling, tiled } from "./pdf/tiles.ts";
+export { line, pdfText } from "./pdf/write.ts";
 export type {
   Meaning,
   Motion,
@@ -13,3 +21,6 @@ export type {
   Verdict,
 } from "./picture.ts";
 export { sheetSvg } from "./sheet.ts";
+export { boxOfCase, type Eye, fromAbove, fromFront, fromRight, seen } from "./standing.ts";
+export { drawingStyle } from "./style.ts";
+export { el, type Markup } from "./svg.ts";
