@@ -1,4 +1,6 @@
 import type { JSX } from "preact";
+import { Introduction } from "./introduction.tsx";
+import { NoticeSlip } from "./notice.tsx";
 import { SHEETS } from "./sheet-index.tsx";
 import { type SheetProps, turnTo } from "./state/sheet-props.ts";
 import { TitleBlock } from "./title/title-block.tsx";
@@ -9,6 +11,7 @@ export function Board(props: SheetProps): JSX.Element {
   const turned = SHEETS.find(({ name }) => name === board.turnedTo)!;
   return (
     <main class="sheet-frame">
+      <h1 class="heard">The drawing board: {board.drawn.design?.name ?? board.history.now.file}</h1>
       <div class="zones" role="tablist" aria-label="Sheets" onKeyDown={(event) => turnByKey(event, props)}>
         {SHEETS.map(({ name, title }, i) => (
           <button
@@ -33,9 +36,11 @@ export function Board(props: SheetProps): JSX.Element {
         aria-labelledby={`tab-${turned.name}`}
         style={{ order: 2 * SHEETS.indexOf(turned) + 1 }}
       >
+        {!board.introduced && <Introduction set={set} />}
         <turned.Sheet {...props} />
         <TitleBlock {...props} title={turned.title} />
       </section>
+      <NoticeSlip {...props} />
     </main>
   );
 }

@@ -1,8 +1,10 @@
+import { hearKeys } from "./hear-keys.ts";
 import { addressOf, workIn } from "./state/address.ts";
 import { type BoardState, workOf } from "./state/board-state.ts";
 import { change, refuse } from "./state/edit.ts";
 import { keep } from "./state/keep.ts";
 import type { Store } from "./state/store.ts";
+import { takeDrops } from "./take-drops.ts";
 import { createRunner } from "./worker/runner.ts";
 
 /** What follows from each change of the work: a run in the worker, the browser's copy, the page's address. */
@@ -46,6 +48,8 @@ export function follow(store: Store): void {
       set(refuse("The link is cut short or was changed: your work stays on the board."));
     else if (linked) set(change(linked));
   });
+  hearKeys(store);
+  takeDrops(store);
   addEventListener("pagehide", () => keep(workOf(store.get())));
   make();
 }

@@ -27,6 +27,7 @@ export interface Drawn {
 export interface Drawable {
   readonly design: Design;
   readonly assembly: Assembly;
+  readonly explanations: readonly Explanation[];
 }
 
 export function draw({ text, file }: Work): Drawn {
@@ -57,8 +58,8 @@ export function draw({ text, file }: Work): Drawn {
   };
 }
 
-export function drawableOf({ design, assembly }: Drawn): Drawable | null {
-  return design && assembly && assembly.parts.length > 0 ? { design, assembly } : null;
+export function drawableOf({ design, assembly, explanations }: Drawn): Drawable | null {
+  return design && assembly && assembly.parts.length > 0 ? { design, assembly, explanations } : null;
 }
 
 function unread(problems: readonly FileProblem[]): Drawn {
