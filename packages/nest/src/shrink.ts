@@ -56,6 +56,8 @@ function explore(p: Packing, axis: Axis, rng: Rng, stop: () => boolean, found: (
   let step = COARSE;
   setLength(p, axis, lengthOf(p, axis) * (1 - step));
   while (!stop()) {
+    // Counts even where there is nothing to move, or the search would never end.
+    p.steps++;
     if (separate(p, EXPLORE, rng, stop)) {
       found();
       best = snapshot(p);
@@ -82,6 +84,7 @@ function compress(p: Packing, axis: Axis, rng: Rng, budget: Budget, found: () =>
   const stop = (): boolean => budget.spent(p.steps) >= 1;
   let best = snapshot(p);
   while (!stop()) {
+    p.steps++;
     const through = Math.min(1, (budget.spent(p.steps) - from) / Math.max(1e-9, 1 - from));
     const share = 0.002 * (1 - through) ** 2 + 0.00002;
     const length = lengthOf(p, axis);
