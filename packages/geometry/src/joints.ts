@@ -31,12 +31,17 @@ export function joined(stretches: readonly Stretch[]): Segment[] {
   }
 }
 
-/** Longer than chords on either side could make one up where the curves just touch. */
-function isLong(before: Stretch, { carrier, from, to, turn }: Stretch, after: Stretch): boolean {
+/** Longer than chords could make one up where the curves on either side just touch. */
+function isLong(before: Stretch, stretch: Stretch, after: Stretch): boolean {
+  const { carrier, from, to, turn } = stretch;
   const length = carrier.kind === "line" ? distance(from, to) : carrier.radius * Math.abs(turn);
-  const radii = [before.carrier, carrier, after.carrier].map((c) => (c.kind === "line" ? 0 : c.radius));
-  const radius = Math.max(...radii);
-  return length > Math.max(SNAP_MM, 2 * radius * chordAngle(radius, FLATTENING_MM));
+  return length > slackAmong(before, stretch, after);
+}
+
+/** How far along the curves chords and the grid may misplace a corner between them. */
+function slackAmong(...stretches: readonly Stretch[]): number {
+  const radius = Math.max(...stretches.map(({ carrier }) => (carrier.kind === "line" ? 0 : carrier.radius)));
+  return 10 * FLATTENING_MM + 2 * radius * chordAngle(radius, FLATTENING_MM);
 }
 
 /** How far off its carrier a corner of ours may be: float noise in coordinates of metres. */
@@ -63,7 +68,8 @@ function corner(a: Stretch, b: Stretch): Point {
   for (const p of carrierCrossings(a.carrier, b.carrier, MISS_MM)) {
     if (best === undefined || distance(p, near) < distance(best, near)) best = p;
   }
-  return best !== undefined && keepTogether(a.carrier, b.carrier, near, best) ? best : near;
+  const known = best !== undefined && distance(best, near) <= slackAmong(a, b);
+  return known && keepTogether(a.carrier, b.carrier, near, best!) ? best! : near;
 }
 
 function clippedCorner(a: Stretch, b: Stretch): Point {
