@@ -118,7 +118,7 @@ export function planSheet({ sheet, parts, cutters, machine, data, options }: Pla
 /** Whether tabs find room on the part's outline, whichever of the cutters goes round it. */
 function bearsTabs(part: Part, cutters: readonly Cutter[], { hold }: PlanOptions): boolean {
   if (hold.kind === "skin") return false;
-  const radius = Math.max(...cutters.filter(isEndMill).map((cutter) => cutter.diameter)) / 2;
+  const radius = Math.max(0, ...cutters.filter(isEndMill).map((cutter) => cutter.diameter)) / 2;
   const recesses = part.features.flatMap((feature) => (feature.kind === "recess" ? [feature.region] : []));
   const outside = { loop: part.outline, mating: part.mating, recesses };
   return heldOutline(outside, areaOf([{ outer: part.outline, holes: [] }]), radius).every(
