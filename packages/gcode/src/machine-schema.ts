@@ -69,16 +69,5 @@ function controllerSchema() {
       return { ...CONTROLLERS[like], ...Object.fromEntries(given) };
     });
   const named = oneOf(["basic", "full"]).transform((name) => CONTROLLERS[name]);
-  return z.union([named, changes], {
-    error: ({ errors }) => controllerProblem(errors as readonly Issue[][]),
-  });
-}
-
-type Issue = { readonly path: readonly PropertyKey[]; readonly message: string };
-
-/** A choice tells only that none fits; this tells which flag does not. */
-function controllerProblem(branches: readonly (readonly Issue[])[]): string {
-  const flag = branches[1]?.[0];
-  if (flag !== undefined && flag.path.length > 0) return `for ${flag.path.join(".")}: ${flag.message}`;
-  return "basic, full, or a group of flags such as { like: basic, decimals: 4 }";
+  return z.union([named, changes], "basic, full, or a group of flags such as { like: basic, decimals: 4 }");
 }

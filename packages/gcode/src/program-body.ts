@@ -13,17 +13,17 @@ export function bodyOf(cuts: readonly OperationCut[], job: ProgramJob, safeZ: nu
   const { machine, parts } = job;
   const { controller } = machine;
   const up = words("G0", coordinateWord("Z", safeZ, controller));
-  const lines: Line[] = [modesLine(controller), up];
-  let mounted: Tool | null = null;
-  cuts.forEach(({ operation, tool, motions }, k) => {
-    if (tool !== mounted)
-      lines.push(...(mounted === null ? [] : [up]), ...mounting(tool, mounted === null, machine));
-    mounted = tool;
-    lines.push(comment(`Block ${k + 1}: ${titleOf(operation, parts)}`), restated(tool, controller));
-    lines.push(...blocksOf(motions, k + 1, controller));
+  const operations = cuts.flatMap(({ operation, tool, motions }, k): readonly Line[] => {
+    const before = cuts[k - 1];
+    const change =
+      before?.tool === tool
+        ? []
+        : [...(before ? [up] : []), ...mounting(tool, before === undefined, machine)];
+    const title = comment(`Block ${k + 1}: ${titleOf(operation, parts)}`);
+    return [...change, title, restated(tool, controller), ...blocksOf(motions, k + 1, controller)];
   });
   const stop = controller.spindleControl ? words("M5") : comment("Switch the spindle off.");
-  return [...lines, comment("End"), up, stop, words(controller.programEnd)];
+  return [modesLine(controller), up, ...operations, comment("End"), up, stop, words(controller.programEnd)];
 }
 
 /** Units, plane, absolute, feed per minute, work zero, path control: what a program must not leave to chance. */

@@ -96,7 +96,7 @@ test("a controller flag with a value that it cannot have", () =>
   checkMachine(
     "controller: basic",
     "controller: { decimals: 9 }",
-    "controller: found a group of keys; allowed: for decimals: decimals, a whole number from 3 to 5",
+    "controller.decimals: found 9; allowed: decimals, a whole number from 3 to 5",
   ));
 test("a spindle that is slowest at its fastest", () =>
   checkMachine(

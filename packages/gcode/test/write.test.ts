@@ -300,6 +300,19 @@ describe("setup B and other zeros", () => {
     );
     expect(programs([plan(thin)])[0]!.skin).toBe(0.3);
   });
+  test("a program of a hundred and thirty thousand blocks is written like any other", () => {
+    const base = slot("long", "down-6", 100);
+    const steps = Array.from(
+      { length: 130_000 },
+      (_, k): Move => ({
+        kind: "line",
+        to: { x: 100 + (k % 2), y: 30, z: -1 },
+        feed: 3000,
+      }),
+    );
+    const [program] = programs([plan({ ...base, moves: [base.moves[0]!, ...steps, base.moves.at(-1)!] })]);
+    expect(program!.blocks).toBeGreaterThan(130_000);
+  });
   test("a setup with nothing to do has no program", () => expect(programs([plan()])).toEqual([]));
   test("an operation with a cutter that nobody has is our mistake", () =>
     expect(() => programs([plan(slot("a", "long-gone", 100))])).toThrow(RangeError));
