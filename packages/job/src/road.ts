@@ -10,7 +10,15 @@ import {
 } from "@dryfit/gcode";
 import { areaOf, type Region, rectangle } from "@dryfit/geometry";
 import { type Assembly, type Design, type Finding, type Part, recipe } from "@dryfit/joinery";
-import { checkLayout, type Layout, type NestJob, nest, type Sheet, type Stock } from "@dryfit/nest";
+import {
+  checkLayout,
+  type Layout,
+  type NestJob,
+  nest,
+  type Sheet,
+  type Stock,
+  stepBudget,
+} from "@dryfit/nest";
 
 /** Called as each stage of the road begins, so that a terminal can say where it is and a bench can time it. */
 export type OnStage = (stage: string) => void;
@@ -40,7 +48,7 @@ export function travel(design: Design, machine: Machine, drawer: readonly Cutter
 
   onStage("laying parts on sheets");
   const job = nestJob(design, assembly.parts);
-  const layout = nest(job);
+  const layout = nest(job, { budget: stepBudget(NEST_STEPS) });
   const laid = [...assembly.findings, ...layout.findings, ...checkLayout(job, layout)];
   if (hasErrors(laid)) return { assembly, ...nothing, layout, findings: laid };
 
@@ -79,9 +87,9 @@ export function travel(design: Design, machine: Machine, drawer: readonly Cutter
   return { assembly, layout, flips, plans, programs: written.programs, findings };
 }
 
-/** The drawer's cutters that leave room between the parts and fit the corners as drawn. */
+/** The drawer's cutters that leave room between the parts and fit the corners as drawn, and its drills. */
 export function cuttersFor(design: Design, drawer: readonly Cutter[]): readonly Cutter[] {
-  return drawer.filter((cutter) => cutter.diameter <= design.cutter + WIDTH_MM);
+  return drawer.filter(({ kind, diameter }) => kind === "drill" || diameter <= design.cutter + WIDTH_MM);
 }
 
 /** Share of the sheet that lies within the parts' outlines. */
@@ -96,6 +104,9 @@ export function yieldOf({ stock, parts: placed }: Sheet, parts: readonly Part[])
 export function hasErrors(findings: readonly Finding[]): boolean {
   return findings.some((finding) => finding.severity === "error");
 }
+
+/** What nesting may spend where nobody asks for more: a few tenths of a second, and the same layout everywhere. */
+const NEST_STEPS = 6000;
 
 /** A cutter this much wider than the design's still counts as the same: two calipers differ by as much. */
 const WIDTH_MM = 0.05;

@@ -1,0 +1,37 @@
+import { readFileSync } from "node:fs";
+import type { OutFile } from "@dryfit/job";
+import { type Assembly, type Design, recipe } from "@dryfit/joinery";
+
+/** The shipped router, large enough for every sheet that random designs name. */
+export const WIDE_MACHINE: OutFile = {
+  file: "machine.yaml",
+  text: readFileSync(new URL("../samples/shop/machine.yaml", import.meta.url), "utf8").replace(
+    /travel: .*/,
+    "travel: { x: 2600, y: 2600, z: 95 }",
+  ),
+};
+
+/** A drawer for one design: an end mill of the design's own width, and a drill for every hole and for the pins. */
+export function drawerFor(design: Design): OutFile {
+  const drills = [...new Set([PIN, ...boreDiameters(recipe(design))])].map(
+    (diameter, i) =>
+      `  - { id: drill-${i + 1}, number: ${i + 2}, kind: drill, diameter: ${diameter}, flutes: 2, fluteLength: 60, shankDiameter: ${diameter}, maxRpm: 12000 }`,
+  );
+  return {
+    file: "cutters.yaml",
+    text: [
+      "units: mm",
+      "cutters:",
+      `  - { id: mill, number: 1, kind: up-cut, diameter: ${design.cutter}, flutes: 2, fluteLength: 30, shankDiameter: ${design.cutter}, maxRpm: 24000 }`,
+      ...drills,
+      "",
+    ].join("\n"),
+  };
+}
+
+/** Of the pins that a turned sheet is found again by, mm. */
+const PIN = 6;
+
+function boreDiameters({ parts }: Assembly): number[] {
+  return parts.flatMap(({ features }) => features.flatMap((f) => (f.kind === "bore" ? [f.diameter] : [])));
+}
