@@ -1,4 +1,5 @@
 import { Command, CommanderError } from "commander";
+import { board } from "./board.ts";
 import { check } from "./check.ts";
 import { explain } from "./explain.ts";
 import { EXIT, type ExitCode, Failure } from "./failure.ts";
@@ -40,6 +41,7 @@ Examples:
   dryfit new case.yaml                  a design to start from, every line explained
   dryfit make case.yaml --out cut       sheets, programs, papers; proved before they are left there
   dryfit check cut                      prove a folder again, from the files as they are now
+  dryfit board case.yaml                see it, change it, watch it being cut
   dryfit explain case.yaml              how every figure came about
 
 Exit codes: 0 made and proved, 1 the design, tools or sheets cannot work,
@@ -73,6 +75,14 @@ Exit codes: 0 made and proved, 1 the design, tools or sheets cannot work,
     .argument("<file>", "the file to write; it must not exist yet")
     .addHelpText("after", "\nExample:\n  dryfit new case.yaml")
     .action(async (file) => finish(await newDesign(file)));
+
+  program
+    .command("board")
+    .description("open the drawing board on this computer, with a design on it; save writes back to the file")
+    .argument("[design]", "the design file (YAML); without one, the sample or your last work")
+    .option("-p, --port <number>", "where to serve it (default: a free port)")
+    .addHelpText("after", "\nExample:\n  dryfit board samples/tidepool.yaml")
+    .action(async (design, options) => finish(await board(design, options)));
 
   program
     .command("explain")

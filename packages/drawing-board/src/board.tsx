@@ -36,7 +36,7 @@ export function Board(props: SheetProps): JSX.Element {
         aria-labelledby={`tab-${turned.name}`}
         style={{ order: 2 * SHEETS.indexOf(turned) + 1 }}
       >
-        {!board.introduced && <Introduction set={set} />}
+        {!board.introduced && board.turnedTo === "case" && <Introduction set={set} />}
         <turned.Sheet {...props} />
         <TitleBlock {...props} title={turned.title} />
       </section>

@@ -1,9 +1,8 @@
 import type { JSX } from "preact";
-import { useState } from "preact/hooks";
 import type { Measure } from "../case/view-spec.ts";
 import type { SheetProps } from "../state/sheet-props.ts";
 import { typeIn } from "../state/type-in.ts";
-import { exactText, figureText, spokenText } from "./figure-text.ts";
+import { FigureInput } from "./figure-input.tsx";
 
 interface FieldProps extends SheetProps {
   readonly path: string;
@@ -12,71 +11,8 @@ interface FieldProps extends SheetProps {
   readonly value: number;
 }
 
-/** A driving figure: type, then Enter; Escape puts it back. A figure that cannot be is refused with the reason. */
+/** A driving figure of the design. */
 export function FigureField(props: FieldProps): JSX.Element {
-  const { board, set, path, label, measure, value } = props;
-  const { units } = board;
-  const [draft, setDraft] = useState<string | null>(null);
-  const [why, setWhy] = useState<string | null>(null);
-  const [isHeld, setHeld] = useState(false);
-  const shown = draft ?? (isHeld ? exactText(value, measure, units) : figureText(value, measure, units));
-  const putBack = (): void => {
-    setDraft(null);
-    setWhy(null);
-  };
-  const take = (input: HTMLInputElement): void => {
-    if (draft === null) return;
-    const typed = typeIn(board, path, measure, draft, value);
-    if (!typed.ok) {
-      setWhy(typed.why);
-      return;
-    }
-    putBack();
-    if (typed.change) set(typed.change);
-    requestAnimationFrame(() => document.activeElement === input && input.select());
-  };
-  const id = `figure-${path.replaceAll(/[^a-z0-9]+/gi, "-")}`;
-  return (
-    <span class="figure-field">
-      <input
-        id={id}
-        class="figure"
-        type="text"
-        inputMode={measure === "length" ? "text" : "decimal"}
-        autocomplete="off"
-        spellcheck={false}
-        data-path={path}
-        data-draft={draft === null ? undefined : ""}
-        aria-label={`${label}, ${spokenText(value, measure, units)}`}
-        aria-invalid={why !== null}
-        aria-describedby={why === null ? undefined : `${id}-why`}
-        title={`${label}: ${spokenText(value, measure, units)}`}
-        style={{ width: `${Math.max(3, shown.length + 1.2)}ch` }}
-        value={shown}
-        onFocus={(event) => {
-          setHeld(true);
-          const input = event.currentTarget;
-          requestAnimationFrame(() => document.activeElement === input && input.select());
-        }}
-        onInput={(event) => setDraft(event.currentTarget.value)}
-        onBlur={(event) => {
-          setHeld(false);
-          if (why !== null) putBack();
-          else take(event.currentTarget);
-        }}
-        onKeyDown={(event) => {
-          if (event.key === "Enter") take(event.currentTarget);
-          else if (event.key === "Escape") {
-            putBack();
-            requestAnimationFrame(() => (event.target as HTMLInputElement).select());
-          }
-        }}
-      />
-      {why !== null && (
-        <span class="why" id={`${id}-why`} role="alert">
-          {why}
-        </span>
-      )}
-    </span>
-  );
+  const { board, path, measure, value } = props;
+  return <FigureInput {...props} typeIn={(text) => typeIn(board, path, measure, text, value)} />;
 }

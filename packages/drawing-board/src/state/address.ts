@@ -1,4 +1,5 @@
 import { deflateSync, inflateSync, strFromU8, strToU8 } from "fflate";
+import { GEAR_ROWS, PLUG_PLACES } from "../gear/gear.ts";
 import type { Work } from "./work.ts";
 
 /** The work as a link carries it behind `#`: deflated, in letters that an address may hold. */
@@ -48,8 +49,8 @@ function isGear(item: unknown): boolean {
   return (
     typeof name === "string" &&
     [width, depth, height, count].every((n) => typeof n === "number" && Number.isFinite(n) && n >= 0) &&
-    ["floor", "tier", "under"].includes(row as string) &&
-    ["none", "sides", "top", "all"].includes(plugs as string)
+    GEAR_ROWS.some((each) => each === row) &&
+    PLUG_PLACES.some((each) => each === plugs)
   );
 }
 

@@ -20,7 +20,7 @@ export function typeIn(
   text: string,
   now: number,
 ): TypedIn {
-  const value = valueOf(text, measure, board.units, board.drawn.design?.units ?? "mm");
+  const value = valueIn(text, measure, board.units, board.drawn.design?.units ?? "mm");
   if (value === null) return { ok: false, why: WANTED[measure] };
   if (Math.abs(value.mm - now) < SAME) return { ok: true, change: null };
   return setIn(board, path, value.written);
@@ -42,14 +42,14 @@ export function lengthForFile(mm: number, { drawn }: BoardState): number {
   return drawn.design?.units === "in" ? Number((mm / mmPerInch).toFixed(4)) : Number(mm.toFixed(3));
 }
 
-interface Value {
+export interface Value {
   readonly mm: number;
   /** As it will stand in the file. */
   readonly written: Plain;
 }
 
 /** A bare number counts in the units shown; the file gets the unit written out where its own are others. */
-function valueOf(text: string, measure: Measure, shown: Units, filed: Units): Value | null {
+export function valueIn(text: string, measure: Measure, shown: Units, filed: Units): Value | null {
   const said = text.trim();
   if (measure !== "length") {
     const plain = said.replace(/\s*(°|deg|degrees)$/i, "").replace(",", ".");
@@ -66,7 +66,7 @@ function valueOf(text: string, measure: Measure, shown: Units, filed: Units): Va
   return { mm, written: isBare ? Number(point) : point };
 }
 
-const WANTED: Readonly<Record<Measure, string>> = {
+export const WANTED: Readonly<Record<Measure, string>> = {
   length: "A length is wanted: 540, 12.7 mm or 1/2 in.",
   angle: "An angle is wanted, in degrees: 60.",
   count: "A whole number is wanted: 3.",

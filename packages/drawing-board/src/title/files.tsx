@@ -2,24 +2,16 @@ import { starterDesign } from "@dryfit/joinery";
 import type { JSX } from "preact";
 import { useRef } from "preact/hooks";
 import { addressOf } from "../state/address.ts";
-import { isStale, workOf } from "../state/board-state.ts";
+import { workOf } from "../state/board-state.ts";
 import { change, refuse, say } from "../state/edit.ts";
 import { openFiles } from "../state/open-files.ts";
 import { SAMPLE } from "../state/opening.ts";
 import type { SheetProps } from "../state/sheet-props.ts";
-import { download, save } from "./save.ts";
-import { zipOf } from "./zip.ts";
+import { save } from "./save.ts";
 
 /** What comes onto the board and what leaves it. */
 export function Files({ board, set }: SheetProps): JSX.Element {
   const picker = useRef<HTMLInputElement>(null);
-  const isMade = !isStale(board) && board.made?.made.outcome === "made";
-  const takeAway = (): void => {
-    if (!isMade) return;
-    const { files, job } = board.made!.made;
-    download(`${job!.name}.zip`, zipOf(files), "application/zip");
-    set(say(`${files.length} files for ${job!.name} are in ${job!.name}.zip, revision ${job!.revision}.`));
-  };
   const copyLink = async (): Promise<void> => {
     const link = `${location.href.replace(/[#?].*$/, "")}#${addressOf(workOf(board))}`;
     try {
@@ -31,17 +23,6 @@ export function Files({ board, set }: SheetProps): JSX.Element {
   };
   return (
     <div class="cell files">
-      <button
-        type="button"
-        class="take-away"
-        aria-disabled={!isMade}
-        title={
-          isMade ? "Sheets, programs and papers as dryfit make writes them, in one zip" : "Once it is proved"
-        }
-        onClick={takeAway}
-      >
-        take away
-      </button>
       <button type="button" class="lettered" onClick={() => save(board, set)}>
         save
       </button>

@@ -5,6 +5,7 @@ import { SHEET_NAMES } from "../state/board-state.ts";
 import { redo, undo } from "../state/edit.ts";
 import type { SheetProps } from "../state/sheet-props.ts";
 import { Files } from "./files.tsx";
+import { TakeAway } from "./take-away.tsx";
 import { type BoardVerdict, verdictOf } from "./verdict.ts";
 
 /** The sheet's lower right corner (ISO 7200), from which the board is worked: the verdict first. */
@@ -23,6 +24,7 @@ export function TitleBlock({ board, set, title }: SheetProps & { readonly title:
       <div class={`cell verdict ${verdict.mark}`}>
         <Mark mark={verdict.mark} />
         <p role="status">{verdict.sentence}</p>
+        <TakeAway board={board} set={set} />
       </div>
       <div class="cell name">
         <small>name</small>
