@@ -1,7 +1,7 @@
-/** Boxes that hold a point, quickly, among boxes that come in an order where neighbours lie near each other. */
+/** Finds boxes that meet a box, quickly, among boxes in an order where neighbours lie near each other. */
 export interface BoxTree {
-  /** Calls back with every box that holds (x, y), in order. */
-  readonly visit: (x: number, y: number, found: (box: number) => void) => void;
+  /** Calls back with every box that meets the one from (x0, y0) to (x1, y1), in order. */
+  readonly visit: (x0: number, y0: number, x1: number, y1: number, found: (box: number) => void) => void;
 }
 
 /** Boxes in one box of the next level. */
@@ -14,23 +14,20 @@ const FAN = 8;
 export function boxTree(boxes: Float64Array): BoxTree {
   const levels = [boxes];
   for (let below = boxes; below.length > 4 * FAN; below = levels.at(-1)!) levels.push(levelOver(below));
-  const visitRun = (
-    level: number,
-    first: number,
-    x: number,
-    y: number,
-    found: (box: number) => void,
-  ): void => {
-    const run = levels[level]!;
-    const end = Math.min(first + FAN, run.length / 4);
-    for (let box = first; box < end; box++) {
-      const i = 4 * box;
-      if (x < run[i]! || y < run[i + 1]! || x > run[i + 2]! || y > run[i + 3]!) continue;
-      if (level === 0) found(box);
-      else visitRun(level - 1, box * FAN, x, y, found);
-    }
+  const visit: BoxTree["visit"] = (x0, y0, x1, y1, found) => {
+    const visitRun = (level: number, first: number): void => {
+      const run = levels[level]!;
+      const end = Math.min(first + FAN, run.length / 4);
+      for (let box = first; box < end; box++) {
+        const i = 4 * box;
+        if (x1 < run[i]! || y1 < run[i + 1]! || x0 > run[i + 2]! || y0 > run[i + 3]!) continue;
+        if (level === 0) found(box);
+        else visitRun(level - 1, box * FAN);
+      }
+    };
+    visitRun(levels.length - 1, 0);
   };
-  return { visit: (x, y, found) => visitRun(levels.length - 1, 0, x, y, found) };
+  return { visit };
 }
 
 function levelOver(below: Float64Array): Float64Array {

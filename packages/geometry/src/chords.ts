@@ -137,7 +137,7 @@ function cornersOnLines(sides: readonly Segment[]): Map<Segment, readonly Point[
   const found = new Map<Segment, Point[]>();
   const tree = boxTree(boxesRound(slanted));
   for (const { from: p } of sides) {
-    tree.visit(p.x, p.y, (i) => {
+    tree.visit(p.x, p.y, p.x, p.y, (i) => {
       const line = slanted[i]!;
       if (liesBetweenEnds(line, p)) found.set(line, [...(found.get(line) ?? []), p]);
     });

@@ -4,7 +4,7 @@ import type { Segment } from "./curve.ts";
 import { chordAngle } from "./flatten.ts";
 import { cross, distance, dot, type Point, subtract } from "./point.ts";
 import { circle } from "./shapes.ts";
-import { closedUp, type Stretch, strayOf, turnAbout } from "./stretch.ts";
+import { gathered, type Stretch, strayOf, turnAbout } from "./stretch.ts";
 import { FLATTENING_MM, SAME_POINT_MM } from "./tolerance.ts";
 
 /**
@@ -17,18 +17,42 @@ export function joined(stretches: readonly Stretch[]): Segment[] {
   const held = new Set<Stretch>();
   for (;;) {
     if (list.length < 2) return list.flatMap(wholeCircle);
-    const before = (i: number): Stretch => list[(i + list.length - 1) % list.length]!;
+    const at = (i: number): Stretch => list[(i + list.length) % list.length]!;
     const corners = list.map((s, i) =>
-      held.has(s) || held.has(before(i)) ? clippedCorner(before(i), s) : corner(before(i), s),
+      held.has(s) || held.has(at(i - 1)) ? clippedCorner(at(i - 1), s) : corner(at(i - 1), s),
     );
     const parts = list.map((s, i) => between(s, corners[i]!, corners[(i + 1) % list.length]!));
-    const lost = parts.indexOf(undefined);
-    if (lost < 0) return parts as Segment[];
-    const stretch = list[lost]!;
-    const after = list[(lost + 1) % list.length]!;
-    if (isLong(before(lost), stretch, after) && !held.has(stretch)) held.add(stretch);
-    else list = without(list, lost);
+    const lost = list.map((_, i) => i).filter((i) => parts[i] === undefined);
+    if (lost.length === 0) return parts as Segment[];
+    const long = lost.filter((i) => !held.has(at(i)) && isLong(at(i - 1), at(i), at(i + 1)));
+    for (const i of long) held.add(at(i));
+    if (long.length === 0) list = without(list, apart(lost, list.length));
   }
+}
+
+/** Of neighbours in a ring of `count` only the first: what it leaves behind may make room for the next. */
+function apart(places: readonly number[], count: number): number[] {
+  const kept: number[] = [];
+  for (const place of places) {
+    const next = kept.at(-1) === place - 1 || (place === count - 1 && kept[0] === 0);
+    if (!next) kept.push(place);
+  }
+  return kept;
+}
+
+/** The neighbour that a lost stretch all but lies on takes its place; perhaps it is one with the other then. */
+function without(list: readonly Stretch[], lost: readonly number[]): Stretch[] {
+  const rest: (Stretch | undefined)[] = [...list];
+  for (const i of lost) {
+    const [before, after] = [(i + list.length - 1) % list.length, (i + 1) % list.length];
+    const [a, gone, b] = [rest[before]!, rest[i]!, rest[after]!];
+    rest[i] = undefined;
+    if (a === b) continue;
+    if (strayOf(gone, a) <= strayOf(gone, b))
+      rest[before] = { ...a, to: gone.to, turn: a.turn + turnAbout(a, gone) };
+    else rest[after] = { ...b, from: gone.from, turn: b.turn + turnAbout(b, gone) };
+  }
+  return gathered(rest.filter((s) => s !== undefined));
 }
 
 /** Longer than chords could make one up where the curves on either side just touch. */
@@ -100,21 +124,6 @@ function between({ carrier, turn }: Stretch, from: Point, to: Point): Segment | 
   const sweep = short + 2 * Math.PI * Math.round((turn - short) / (2 * Math.PI));
   if (sweep * Math.sign(carrier.sweep) * carrier.radius <= SAME_POINT_MM) return undefined;
   return { ...carrier, from, to, sweep };
-}
-
-/** The neighbour that the lost stretch all but lies on takes its place; perhaps it is one with the other then. */
-function without(list: readonly Stretch[], lost: number): Stretch[] {
-  const gone = list[lost]!;
-  // Turned so that the lost one comes first, its neighbours are the ends of the rest.
-  const rest = [...list.slice(lost + 1), ...list.slice(0, lost)];
-  const [after, before] = [rest[0]!, rest.at(-1)!];
-  if (rest.length === 1) return rest;
-  if (strayOf(gone, before) <= strayOf(gone, after)) {
-    rest[rest.length - 1] = { ...before, to: gone.to, turn: before.turn + turnAbout(before, gone) };
-  } else {
-    rest[0] = { ...after, from: gone.from, turn: after.turn + turnAbout(after, gone) };
-  }
-  return closedUp(rest);
 }
 
 /** A stretch without neighbours goes all the way round, or it is what is left of nothing. */

@@ -43,16 +43,6 @@ export function boxOf<F extends string>(s: Segment<F>): Box<F> {
   return boxRound([s.from, s.to, ...extremes(s)]);
 }
 
-/** Whether two boxes share a point, or nearly. */
-export function boxesMeet<F extends string>(a: Box<F>, b: Box<F>): boolean {
-  return (
-    a.min.x <= b.max.x + SAME_POINT_MM &&
-    b.min.x <= a.max.x + SAME_POINT_MM &&
-    a.min.y <= b.max.y + SAME_POINT_MM &&
-    b.min.y <= a.max.y + SAME_POINT_MM
-  );
-}
-
 function boxRound<F extends string>(points: readonly Point<F>[]): Box<F> {
   let [x0, y0, x1, y1] = [Infinity, Infinity, -Infinity, -Infinity];
   for (const { x, y } of points) {

@@ -39,7 +39,8 @@ export function sideIndex(rings: readonly ChordRing[]): SideIndex {
       }
     }
     let [best, least] = [-1, REACH_MM];
-    tree.visit((from.x + to.x) / 2, (from.y + to.y) / 2, (side) => {
+    const [x, y] = [(from.x + to.x) / 2, (from.y + to.y) / 2];
+    tree.visit(x, y, x, y, (side) => {
       const gap = stray(side, from, to);
       if (gap < least) [best, least] = [side, gap];
     });

@@ -47,9 +47,9 @@ export function stretchesOf(ring: readonly Point[], index: SideIndex): Stretch[]
     }
     const carrier = ahead > 0 ? owner : reversedSegment(owner);
     const turn = owner.kind === "line" ? 0 : total * Math.sign(owner.sweep);
-    add(found, { carrier, first: carrier, last: carrier, from: corner(first), to: corner(i), turn });
+    found.push({ carrier, first: carrier, last: carrier, from: corner(first), to: corner(i), turn });
   }
-  return closedUp(found);
+  return gathered(found);
 }
 
 /** Goes on with the last stretch, perhaps after a moment on another curve, or starts a new one. */
@@ -89,20 +89,21 @@ function advance(owner: Segment, from: Point, to: Point): number {
   return Math.atan2(cross(p, q), dot(p, q)) * Math.sign(owner.sweep);
 }
 
-/** The ring may have started in the middle of a stretch: what is at the seam is added once more. */
-export function closedUp(stretches: readonly Stretch[]): Stretch[] {
-  const list = [...stretches];
+/** Neighbours on one line or circle as one, across the seam where the ring starts, too. */
+export function gathered(stretches: readonly Stretch[]): Stretch[] {
+  const list: Stretch[] = [];
+  for (const s of stretches) add(list, s);
   for (let seam = 0; seam < 2 && list.length > 1; seam++) add(list, list.shift()!);
   return list;
 }
 
-export function runOn(a: Stretch, b: Stretch): boolean {
+function runOn(a: Stretch, b: Stretch): boolean {
   if (a.carrier === b.carrier) return true;
   if (a.carrier.kind === "line") return b.carrier.kind === "line" && inLine(a.carrier, b.carrier);
   return b.carrier.kind === "arc" && onOneCircle(a.carrier, b.carrier);
 }
 
-export function together(a: Stretch, b: Stretch): Stretch {
+function together(a: Stretch, b: Stretch): Stretch {
   return { ...a, last: b.last, to: b.to, turn: a.turn + b.turn };
 }
 

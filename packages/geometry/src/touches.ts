@@ -1,6 +1,7 @@
+import { boxTree } from "./box-tree.ts";
 import { meetings } from "./crossing.ts";
 import type { Segment } from "./curve.ts";
-import { boxesMeet, boxOf } from "./measure.ts";
+import { boxOf } from "./measure.ts";
 import { distance, type Point } from "./point.ts";
 import { SAME_POINT_MM } from "./tolerance.ts";
 
@@ -11,22 +12,26 @@ export interface Touch<F extends string = string> {
   readonly at: Point<F>;
 }
 
-/** Every touch, one by one. Sides are taken from left to right, each against those that it may still reach. */
+/** Every touch, one by one. */
 export function* touches<F extends string>(run: readonly Segment<F>[]): Generator<Touch<F>, undefined> {
-  const boxes = run.map((s) => boxOf(s));
-  const order = run.map((_, i) => i).sort((i, k) => boxes[i]!.min.x - boxes[k]!.min.x);
-  let open: number[] = [];
-  for (const here of order) {
-    const left = boxes[here]!.min.x - SAME_POINT_MM;
-    open = open.filter((there) => boxes[there]!.max.x >= left);
-    for (const there of open) {
-      if (!boxesMeet(boxes[here]!, boxes[there]!)) continue;
-      const [i, k] = here < there ? [here, there] : [there, here];
+  const boxes = new Float64Array(4 * run.length);
+  run.forEach((s, i) => {
+    const { min, max } = boxOf(s);
+    const gap = SAME_POINT_MM / 2;
+    boxes.set([min.x - gap, min.y - gap, max.x + gap, max.y + gap], 4 * i);
+  });
+  const tree = boxTree(boxes);
+  for (let i = 0; i < run.length; i++) {
+    const near: number[] = [];
+    const [x0, y0, x1, y1] = boxes.subarray(4 * i, 4 * i + 4);
+    tree.visit(x0!, y0!, x1!, y1!, (k) => {
+      if (k > i) near.push(k);
+    });
+    for (const k of near) {
       for (const at of meetings(run[i]!, run[k]!)) {
         if (!isCorner(run, i, k, at) && !isCorner(run, k, i, at)) yield { i, k, at };
       }
     }
-    open.push(here);
   }
   return undefined;
 }
