@@ -1,8 +1,86 @@
 import type { Part } from "@dryfit/joinery";
-import type { NestRules, PlacedPart, Stock } from "./layout.ts";
+import { priceOf } from "./arrange.ts";
+import type { NestJob, NestRules, PlacedPart, Sheet, Stock } from "./layout.ts";
 import { bestSpot, type Fit, type FreeSpace, freeSpace, occupy, type Rect } from "./rectangles.ts";
 import { polygonOf, ringBounds, ringOf, turnRing } from "./ring.ts";
-import { radiansOf, type Turn } from "./turns.ts";
+import { radiansOf, type Turn, turnsFor } from "./turns.ts";
+
+/**
+ * The first layout, in a few milliseconds: parts as their bounding boxes, in several orders and by several rules,
+ * the cheapest kept. Irregular sheets are left to the search by outlines.
+ */
+export function layBoxes(
+  job: NestJob,
+  parts: readonly Part[],
+  stocks: readonly Stock[],
+): readonly Omit<Sheet, "id">[] {
+  let best: Attempt | null = null;
+  for (const order of ORDERS) {
+    const ordered = [...parts].sort((a, b) => order(b) - order(a) || (a.id < b.id ? -1 : 1));
+    for (const fit of FITS) {
+      const attempt = fillAll(
+        job,
+        ordered,
+        stocks.filter((stock) => !stock.outline),
+        fit,
+      );
+      if (!best || better(attempt, best)) best = attempt;
+    }
+  }
+  return best?.sheets ?? [];
+}
+
+interface Attempt {
+  readonly sheets: readonly Omit<Sheet, "id">[];
+  readonly left: readonly Part[];
+  readonly cost: number;
+  readonly offcut: number;
+}
+
+const ORDERS: readonly ((part: Part) => number)[] = [
+  by((w, h) => w * h),
+  by((w, h) => Math.max(w, h)),
+  by((w, h) => w + h),
+  by((_, h) => h),
+  by((w) => w),
+];
+const FITS: readonly Fit[] = ["bottom-left", "short-side", "long-side", "area", "contact"];
+
+function by(measure: (w: number, h: number) => number): (part: Part) => number {
+  return (part) => measure(...boxed(part, [{ quarters: 0, angle: 0 }]).turns[0]!.size);
+}
+
+/** Sheet after sheet, each of the stock that takes most of what is left, the cheapest of equals. */
+function fillAll(job: NestJob, parts: readonly Part[], stocks: readonly Stock[], fit: Fit): Attempt {
+  const sheets: Omit<Sheet, "id">[] = [];
+  const used = new Map<string, number>();
+  let left: readonly Part[] = parts;
+  let [cost, offcut] = [0, 0];
+  while (left.length > 0) {
+    const [chosen] = stocks
+      .filter((stock) => stock.count === null || (used.get(stock.id) ?? 0) < stock.count)
+      .map((stock) => {
+        const boxes = left.map((part) => boxed(part, turnsFor(part, stock, job.turns?.[part.id])));
+        return { stock, ...fillSheet(stock, boxes, job.rules, fit) };
+      })
+      .filter((sheet) => sheet.placed.length > 0)
+      .sort((a, b) => a.left.length - b.left.length || priceOf(a.stock) - priceOf(b.stock));
+    if (!chosen) break;
+    used.set(chosen.stock.id, (used.get(chosen.stock.id) ?? 0) + 1);
+    sheets.push({ stock: chosen.stock, parts: chosen.placed });
+    left = chosen.left.map((box) => box.part);
+    cost += priceOf(chosen.stock);
+    offcut = Math.max(offcut, ...chosen.space.free.map((r) => r.w * r.h));
+  }
+  return { sheets, left, cost, offcut };
+}
+
+function better(a: Attempt, b: Attempt): boolean {
+  if (a.left.length !== b.left.length) return a.left.length < b.left.length;
+  if (a.cost !== b.cost) return a.cost < b.cost;
+  if (a.sheets.length !== b.sheets.length) return a.sheets.length < b.sheets.length;
+  return a.offcut > b.offcut;
+}
 
 /** A part as its bounding box, for each turn that a stock allows. */
 export interface Boxed {
@@ -29,7 +107,7 @@ export function boxed(part: Part, turns: readonly Turn[]): Boxed {
 }
 
 /** Lays boxes in the given order on one sheet of the stock, as many as fit. */
-export function fillSheet(
+function fillSheet(
   stock: Stock,
   boxes: readonly Boxed[],
   rules: NestRules,

@@ -1,117 +1,147 @@
 import type { Finding, Part } from "@dryfit/joinery";
-import { type Boxed, boxed, fillSheet } from "./boxes.ts";
+import { type Arrangement, arrangementOf, priceOf, resultFrom, sheetsOf } from "./arrange.ts";
+import { layBoxes } from "./boxes.ts";
+import { type Budget, sliceOf, stepBudget } from "./budget.ts";
+import { checkLayout } from "./check.ts";
+import { freeUp } from "./freeUp.ts";
 import type { Layout, NestJob, Sheet, Stock } from "./layout.ts";
-import type { Fit, FreeSpace } from "./rectangles.ts";
+import { sheetOffcuts } from "./offcut.ts";
 import { noStockLeft, refusals } from "./refuse.ts";
-import { turnsFor } from "./turns.ts";
+import { polygonArea } from "./ring.ts";
+import { packSheets } from "./sheets.ts";
+
+export interface NestOptions {
+  /** What the search may spend; by default a small number of steps, well under a second. */
+  readonly budget?: Budget;
+  /** Every better layout on the way, valid as it is. */
+  readonly onProgress?: (layout: Layout) => void;
+}
+
+const DEFAULT_STEPS = 60_000;
 
 /**
  * Parts laid on sheets: fewest or cheapest sheets first, then the largest reusable rectangle.
  *
- * Never throws and never drops a part in silence: what finds no place is `unplaced`, with a finding.
+ * Never throws for a bad job and never drops a part in silence: what finds no place is `unplaced`, with a finding.
+ * The same job, seed and number of steps give the same layout. RangeError: a layout of ours that fails our own check.
  */
-export function nest(job: NestJob): Layout {
+export function nest(
+  job: NestJob,
+  { budget = stepBudget(DEFAULT_STEPS), onProgress }: NestOptions = {},
+): Layout {
   const { placeable, refused, findings } = refusals(job);
-  const sheets: Omit<Sheet, "id">[] = [];
-  const unplaced = [...refused];
-  const late: Finding[] = [];
-  for (const material of new Set(placeable.map((part) => part.material))) {
+  const materials = [...new Set(placeable.map((part) => part.material))];
+  const done: Group[] = materials.map((material) => {
     const parts = placeable.filter((part) => part.material === material);
-    const best = bestOf(
-      job,
-      parts,
-      job.stocks.filter((stock) => stock.material === material),
-    );
-    sheets.push(...best.sheets);
-    for (const part of best.left) {
+    const stocks = job.stocks.filter((stock) => stock.material === material && stock.count !== 0);
+    return { parts, stocks, sheets: layBoxes(job, parts, stocks) };
+  });
+  const layout = (): Layout => assemble(done, refused, findings);
+  onProgress?.(layout());
+  let steps = 0;
+  for (const [k, group] of done.entries()) {
+    const share = (at: number): number => (k + at) / done.length;
+    const arrangement = arrangementOf(job, group.parts, group.stocks);
+    const fewer = fewerSheets(job, group, arrangement, sliceOf(budget, steps, share(0), share(0.6)));
+    steps += fewer.steps;
+    offer(job, group, fewer.sheets);
+    onProgress?.(layout());
+    const freer = freeUp(job, arrangement, group.sheets, sliceOf(budget, steps, share(0.6), share(1)));
+    steps += freer.steps;
+    offer(job, group, freer.sheets);
+    onProgress?.(layout());
+  }
+  const best = layout();
+  const wrong = checkLayout(job, best).filter((finding) => finding.severity === "error");
+  if (wrong.length > 0) throw new RangeError(`nest made a layout that is not sound: ${wrong[0]!.message}`);
+  return best;
+}
+
+/** The parts and sheets of one material. */
+interface Group {
+  readonly parts: readonly Part[];
+  readonly stocks: readonly Stock[];
+  sheets: readonly Omit<Sheet, "id">[];
+}
+
+function fewerSheets(
+  job: NestJob,
+  group: Group,
+  arrangement: Arrangement,
+  budget: Budget,
+): { sheets: readonly Omit<Sheet, "id">[]; steps: number } {
+  const start = resultFrom(arrangement, group.sheets);
+  const bound = leastCost(job, arrangement);
+  // Boxes that left something over may do better by their real outlines, from nothing.
+  const settings = { seed: job.seed, budget, bound, ...(start.left.length === 0 ? { start } : {}) };
+  const found = packSheets(arrangement.job, settings);
+  return { sheets: sheetsOf(arrangement, found), steps: found.steps };
+}
+
+/** Takes the sheets if they are better and sound by the independent check. */
+function offer(job: NestJob, group: Group, sheets: readonly Omit<Sheet, "id">[]): void {
+  if (!isBetter(job, group, sheets, group.sheets)) return;
+  const trial = assemble([{ ...group, sheets }], [], []);
+  if (checkLayout({ ...job, parts: group.parts }, trial).length === 0) group.sheets = sheets;
+}
+
+function isBetter(
+  job: NestJob,
+  { parts }: Group,
+  a: readonly Omit<Sheet, "id">[],
+  b: readonly Omit<Sheet, "id">[],
+): boolean {
+  const placed = (sheets: typeof a): number => sheets.reduce((sum, sheet) => sum + sheet.parts.length, 0);
+  if (placed(a) !== placed(b)) return placed(a) > placed(b);
+  const cost = (sheets: typeof a): number => sheets.reduce((sum, sheet) => sum + priceOf(sheet.stock), 0);
+  if (Math.abs(cost(a) - cost(b)) > 1e-9) return cost(a) < cost(b);
+  if (a.length !== b.length) return a.length < b.length;
+  return largestOffcut(job, parts, a) > largestOffcut(job, parts, b) + 1e-6;
+}
+
+function largestOffcut(job: NestJob, parts: readonly Part[], sheets: readonly Omit<Sheet, "id">[]): number {
+  const byId = new Map(parts.map((part) => [part.id, part]));
+  const rects = sheets.flatMap((sheet) => sheetOffcuts(sheet, byId, job.rules.spacing));
+  return Math.max(0, ...rects.map((r) => r.w * r.h));
+}
+
+/**
+ * No set of sheets costs less: grown by half the spacing, parts still share no wood and stay on the sheet grown
+ * likewise, and by Brunn-Minkowski a shape of area A grows to (√A + √π·r)² at least.
+ */
+function leastCost(job: NestJob, { job: { types, items, kinds } }: Arrangement): number {
+  const r = job.rules.spacing / 2;
+  const grow = (area: number): number => (Math.sqrt(area) + Math.sqrt(Math.PI) * r) ** 2;
+  const areas = types.map(({ polygon }) => Math.max(0, polygonArea(polygon)));
+  const need = items.reduce((sum, type) => sum + grow(areas[type]!), 0);
+  const perCost = kinds.map(({ bin, cost }) => ({
+    cost,
+    area: (bin.x1 - bin.x0 + 2 * r) * (bin.y1 - bin.y0 + 2 * r),
+  }));
+  const [only] = perCost;
+  if (perCost.length === 1 && only) return Math.ceil(need / only.area - 1e-9) * only.cost;
+  const cheapest = Math.min(...perCost.map((k) => k.cost));
+  return Math.max(cheapest, need * Math.min(...perCost.map((k) => k.cost / k.area)));
+}
+
+function assemble(
+  groups: readonly Group[],
+  refused: readonly string[],
+  findings: readonly Finding[],
+): Layout {
+  const late: Finding[] = [];
+  const unplaced = [...refused];
+  for (const { parts, sheets } of groups) {
+    const placed = new Set(sheets.flatMap((sheet) => sheet.parts.map((p) => p.part)));
+    for (const part of parts) {
+      if (placed.has(part.id)) continue;
       unplaced.push(part.id);
       late.push(noStockLeft(part));
     }
   }
   return {
-    sheets: sheets.map((sheet, i) => ({ id: `sheet-${i + 1}`, ...sheet })),
+    sheets: groups.flatMap((group) => group.sheets).map((sheet, i) => ({ id: `sheet-${i + 1}`, ...sheet })),
     unplaced,
     findings: [...findings, ...late],
   };
-}
-
-/** A layout of one material on its way, with what the goals compare. */
-interface Attempt {
-  readonly sheets: readonly Omit<Sheet, "id">[];
-  readonly left: readonly Part[];
-  readonly cost: number;
-  readonly offcut: number;
-}
-
-const ORDERS: readonly ((a: Part, b: Part) => number)[] = [
-  by((w, h) => w * h),
-  by((w, h) => Math.max(w, h)),
-  by((w, h) => w + h),
-  by((_, h) => h),
-  by((w) => w),
-];
-const FITS: readonly Fit[] = ["bottom-left", "short-side", "long-side", "area", "contact"];
-
-function bestOf(job: NestJob, parts: readonly Part[], stocks: readonly Stock[]): Attempt {
-  let best: Attempt | null = null;
-  for (const order of ORDERS) {
-    const ordered = [...parts].sort((a, b) => order(a, b) || (a.id < b.id ? -1 : 1));
-    for (const fit of FITS) {
-      const attempt = fillAll(job, ordered, stocks, fit);
-      if (!best || better(attempt, best)) best = attempt;
-    }
-  }
-  return best ?? { sheets: [], left: parts, cost: 0, offcut: 0 };
-}
-
-function fillAll(job: NestJob, parts: readonly Part[], stocks: readonly Stock[], fit: Fit): Attempt {
-  const sheets: Omit<Sheet, "id">[] = [];
-  const used = new Map<string, number>();
-  let left = [...parts];
-  let [cost, offcut] = [0, 0];
-  while (left.length > 0) {
-    const filled = stocks
-      .filter((stock) => stock.count === null || (used.get(stock.id) ?? 0) < stock.count)
-      .map((stock) => fillOne(job, left, stock, fit))
-      .filter((sheet) => sheet.parts.length > 0)
-      .sort((a, b) => a.left.length - b.left.length || priceOf(a.stock) - priceOf(b.stock));
-    const chosen = filled[0];
-    if (!chosen) break;
-    used.set(chosen.stock.id, (used.get(chosen.stock.id) ?? 0) + 1);
-    sheets.push({ stock: chosen.stock, parts: chosen.parts });
-    left = chosen.left;
-    cost += priceOf(chosen.stock);
-    offcut = Math.max(offcut, largestFree(chosen.space));
-  }
-  return { sheets, left, cost, offcut };
-}
-
-function fillOne(job: NestJob, parts: readonly Part[], stock: Stock, fit: Fit) {
-  const boxes: Boxed[] = parts.map((part) => boxed(part, turnsFor(part, stock, job.turns?.[part.id])));
-  const { placed, left, space } = fillSheet(stock, boxes, job.rules, fit);
-  return { stock, parts: placed, left: left.map((box) => box.part), space };
-}
-
-function better(a: Attempt, b: Attempt): boolean {
-  if (a.left.length !== b.left.length) return a.left.length < b.left.length;
-  if (a.cost !== b.cost) return a.cost < b.cost;
-  if (a.sheets.length !== b.sheets.length) return a.sheets.length < b.sheets.length;
-  return a.offcut > b.offcut;
-}
-
-/** Where no price is known, wood is paid by area. */
-function priceOf(stock: Stock): number {
-  return stock.price ?? stock.size[0] * stock.size[1];
-}
-
-function largestFree(space: FreeSpace): number {
-  return Math.max(0, ...space.free.map((r) => r.w * r.h));
-}
-
-function by(measure: (w: number, h: number) => number): (a: Part, b: Part) => number {
-  const of = (part: Part): number => {
-    const [w, h] = boxed(part, [{ quarters: 0, angle: 0 }]).turns[0]!.size;
-    return measure(w, h);
-  };
-  return (a, b) => of(b) - of(a);
 }

@@ -19,6 +19,8 @@ export interface SeparateSettings {
  */
 export function separate(p: Packing, settings: SeparateSettings, rng: Rng, stop: () => boolean): boolean {
   p.weight.fill(1);
+  // Even an attempt with nothing to do costs a step, so that every search ends.
+  p.steps += p.n;
   let best: Snapshot = snapshot(p);
   let least = totalOverlap(p);
   for (let strike = 0; strike < settings.strikes; strike++) {

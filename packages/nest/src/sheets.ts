@@ -217,6 +217,7 @@ function squeeze(
 ): boolean {
   restore(p, from);
   p.active = target;
+  p.steps += p.n;
   for (let i = 0; i < p.n; i++) if (!target.includes(p.bin[i]!) && !dropAnywhere(p, i, rng)) return false;
   for (let attempt = 0; attempt <= effort && !stop(); attempt++) {
     if (separate(p, SEPARATE, rng, stop)) return true;
@@ -249,21 +250,32 @@ function adopt(p: Packing, job: SheetsJob, slots: readonly number[], start: Shee
   p.active = slotOf;
   p.bin.fill(-1);
   for (const spot of start.spots) {
-    const type = job.types[job.items[spot.item]!]!;
-    const [x0, y0] = ringBounds(turnRing(type.polygon[0]!, type.turns[spot.turn]!));
-    const shapes = p.problem.shapesOf[job.items[spot.item]!]!;
-    const own = shapes.find((k) => p.problem.shapes[k]!.turn === spot.turn);
-    // A turn that only shifts the shape is not kept twice; its box is the same.
-    const s =
-      own ??
-      shapes.find((k) => sameBox(p.problem.shapes[k]!, type.polygon[0]!, type.turns[spot.turn]!)) ??
-      shapes[0]!;
-    p.shape[spot.item] = s;
-    p.x[spot.item] = spot.x + x0 - p.problem.shapes[s]!.x0;
-    p.y[spot.item] = spot.y + y0 - p.problem.shapes[s]!.y0;
-    p.bin[spot.item] = slotOf[spot.sheet]!;
+    seatAt(p, spot.item, job.types[job.items[spot.item]!]!, spot, slotOf[spot.sheet]!);
   }
   for (let i = 0; i < p.n; i++) if (p.bin[i]! >= 0) refresh(p, i);
+}
+
+/** Lays item i where a spot says; its overlaps are not brought up to date. */
+export function seatAt(
+  p: Packing,
+  i: number,
+  type: ItemType,
+  spot: Pick<SheetSpot, "turn" | "x" | "y">,
+  bin: number,
+): void {
+  const [ring, turn] = [type.polygon[0]!, type.turns[spot.turn]!];
+  const [x0, y0] = ringBounds(turnRing(ring, turn));
+  const { shapes } = p.problem;
+  const own = p.problem.shapesOf[p.problem.items[i]!]!;
+  // A turn that only shifts the shape is not kept twice; its box is the same.
+  const s =
+    own.find((k) => shapes[k]!.turn === spot.turn) ??
+    own.find((k) => sameBox(shapes[k]!, ring, turn)) ??
+    own[0]!;
+  p.shape[i] = s;
+  p.x[i] = spot.x + x0 - shapes[s]!.x0;
+  p.y[i] = spot.y + y0 - shapes[s]!.y0;
+  p.bin[i] = bin;
 }
 
 function sameBox(shape: Shape, ring: Ring, turn: number): boolean {

@@ -54,19 +54,17 @@ function explore(p: Packing, axis: Axis, rng: Rng, stop: () => boolean, found: (
   let best = snapshot(p);
   let pool: { overlap: number; layout: Snapshot }[] = [];
   let step = COARSE;
-  setLength(p, axis, lengthOf(p, axis) * (1 - step));
-  while (!stop()) {
-    // Counts even where there is nothing to move, or the search would never end.
-    p.steps++;
+  let possible = setLength(p, axis, lengthOf(p, axis) * (1 - step));
+  while (possible && !stop()) {
     if (separate(p, EXPLORE, rng, stop)) {
       found();
       best = snapshot(p);
       pool = [];
-      setLength(p, axis, lengthOf(p, axis) * (1 - step));
+      possible = setLength(p, axis, lengthOf(p, axis) * (1 - step));
     } else if (step > FINE) {
       step = FINE;
       restore(p, best);
-      setLength(p, axis, lengthOf(p, axis) * (1 - step));
+      possible = setLength(p, axis, lengthOf(p, axis) * (1 - step));
     } else {
       pool.push({ overlap: totalOverlap(p), layout: snapshot(p) });
       pool.sort((a, b) => a.overlap - b.overlap);
@@ -95,7 +93,7 @@ function compress(p: Packing, axis: Axis, rng: Rng, budget: Budget, found: () =>
       if (axis === "x" && p.x[i]! + (s.x0 + s.x1) / 2 - bin.x0 > cut) p.x[i]! -= less;
       if (axis === "y" && p.y[i]! + (s.y0 + s.y1) / 2 - bin.y0 > cut) p.y[i]! -= less;
     }
-    setLength(p, axis, length - less);
+    if (!setLength(p, axis, length - less)) return;
     if (separate(p, COMPRESS, rng, stop)) {
       found();
       best = snapshot(p);
@@ -103,17 +101,25 @@ function compress(p: Packing, axis: Axis, rng: Rng, budget: Budget, found: () =>
   }
 }
 
-/** The sheet's end moves; items that would stick out are pushed back. */
-export function setLength(p: Packing, axis: Axis, length: number): void {
+/** The sheet's end moves; items that would stick out are pushed back, or turned. False where one fits no more. */
+export function setLength(p: Packing, axis: Axis, length: number): boolean {
   const bin = p.problem.bins[0]!;
   if (axis === "x") p.right[0] = bin.x0 + length;
   else p.top[0] = bin.y0 + length;
   for (let i = 0; i < p.n; i++) {
-    const [x0, y0, x1, y1] = roomFor(p, p.shape[i]!, 0);
+    const shapes = [p.shape[i]!, ...p.problem.shapesOf[p.problem.items[i]!]!];
+    const s = shapes.find((k) => {
+      const [x0, y0, x1, y1] = roomFor(p, k, 0);
+      return x0 <= x1 && y0 <= y1;
+    });
+    if (s === undefined) return false;
+    const [x0, y0, x1, y1] = roomFor(p, s, 0);
+    p.shape[i] = s;
     p.x[i] = Math.max(x0, Math.min(x1, p.x[i]!));
     p.y[i] = Math.max(y0, Math.min(y1, p.y[i]!));
   }
   for (let i = 0; i < p.n; i++) refresh(p, i);
+  return true;
 }
 
 function lengthOf(p: Packing, axis: Axis): number {
