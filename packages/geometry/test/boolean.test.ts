@@ -1,4 +1,3 @@
-import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import {
   areaOf,
@@ -21,6 +20,7 @@ import {
   union,
   unionFlat,
 } from "../src/index.ts";
+import fc from "./seeded.ts";
 import {
   anyPlacement,
   anyPlate,

@@ -1,4 +1,3 @@
-import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import {
   areaOf,
@@ -22,6 +21,7 @@ import {
   signedArea,
   tangentAt,
 } from "../src/index.ts";
+import fc from "./seeded.ts";
 import { anyPlacement, anyPlate, disc } from "./shapes.ts";
 
 const panel = roundedRectangle({ x: 10, y: 20 }, { x: 110, y: 70 }, 10);

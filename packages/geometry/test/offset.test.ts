@@ -1,4 +1,3 @@
-import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import {
   areaOf,
@@ -16,6 +15,7 @@ import {
   segments,
   union,
 } from "../src/index.ts";
+import fc from "./seeded.ts";
 import {
   anyPlacement,
   anyPlate,

@@ -1,6 +1,6 @@
-import fc from "fast-check";
 import { expect, test } from "vitest";
 import { compose, inverse, type Placement, type Point, place, placement, point } from "../src/index.ts";
+import fc from "./seeded.ts";
 import { anyPlacement } from "./shapes.ts";
 
 const anyPoint = fc.record({

@@ -1,4 +1,3 @@
-import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import {
   areaOf,
@@ -13,6 +12,7 @@ import {
   sweep,
   sweepFlat,
 } from "../src/index.ts";
+import fc from "./seeded.ts";
 import { boundaryPoints, box, distanceToAny, isSound, plate, rounded } from "./shapes.ts";
 
 describe("a cutter of radius 3", () => {
