@@ -57,6 +57,7 @@ export async function proved(
   const proof = await prove(toProve(road, shop), kernel);
   const told: readonly Finding[] = [...road.findings, ...judged(cut.filter(isDxf)), ...proof.findings];
   const findings = told.map(shop.placed);
+  const filed = findings.map((finding) => inFolder(finding, shop));
   const pass = proof.pass && !hasErrors(told);
 
   onStage("drawing the papers");
@@ -71,16 +72,23 @@ export async function proved(
     { file: FOLDER_NAMES.cutters, text: shop.texts.cutters.text },
     ...cut,
     ...drawn,
-    ...papers(shop, road, proof, read, drawn, findings, title),
+    ...papers(shop, road, proof, read, drawn, filed, title),
   ];
   if (!pass) return { outcome: "disproved", files: [], job: null, findings, shown };
-  const job = describe(shop, version, road, proof, read, files, findings);
+  const job = describe(shop, version, road, proof, read, files, filed);
   const manifest = { file: "job.json", text: `${JSON.stringify(job, null, 2)}\n` };
   return { outcome: "made", files: [manifest, ...files], job, findings, shown };
 }
 
 function programFiles(road: Road): readonly OutFile[] {
   return road.programs.map(({ file, text }) => ({ file: `gcode/${file}`, text }));
+}
+
+/** Its place named as the folder names the file: where the design lay before makes no difference to the job. */
+function inFolder(finding: PlacedFinding, { texts }: Shop): PlacedFinding {
+  const { at } = finding;
+  const kind = (["design", "machine", "cutters"] as const).find((each) => texts[each].file === at?.file);
+  return at && kind ? { ...finding, at: { ...at, file: FOLDER_NAMES[kind] } } : finding;
 }
 
 const isDxf = ({ file }: OutFile): boolean => file.endsWith(".dxf");
