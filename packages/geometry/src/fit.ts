@@ -12,7 +12,7 @@ export function arcThrough<F extends string>(
   return pathOf([segmentThrough(a, b, c)]);
 }
 
-export function segmentThrough<F extends string>(a: Point<F>, b: Point<F>, c: Point<F>): Segment<F> {
+function segmentThrough<F extends string>(a: Point<F>, b: Point<F>, c: Point<F>): Segment<F> {
   const [ab, ac] = [subtract(b, a), subtract(c, a)];
   const twice = 2 * cross(ab, ac);
   const reach = distance(a, c);
