@@ -63,7 +63,7 @@ export function EdgeSchedule(props: SheetProps): JSX.Element {
                 <Act
                   {...props}
                   words="take out"
-                  label={`Leave ${name.toLowerCase()} sharp`}
+                  label={`take out ${name.toLowerCase()}`}
                   next={(text) => without(text, path)}
                 />
               </td>

@@ -92,7 +92,7 @@ export function OpeningSchedule(props: SheetProps): JSX.Element {
                 <Act
                   {...props}
                   words="take out"
-                  label={`Take opening ${opening.id} out`}
+                  label={`take out opening ${opening.id}`}
                   next={(text) => without(text, path)}
                 />
               </td>

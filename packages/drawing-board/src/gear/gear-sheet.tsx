@@ -171,7 +171,7 @@ function GearRowOf({
         <button
           type="button"
           class="lettered"
-          aria-label={`Take ${item.name} out`}
+          aria-label={`take out ${item.name}`}
           onClick={() => put(gear.filter((_, k) => k !== i))}
         >
           take out

@@ -1,0 +1,36 @@
+import { readFileSync } from "node:fs";
+import { expect, test } from "vitest";
+import { type Plain, withItem, without, withValue } from "../src/state/yaml-edit.ts";
+
+const tidepool = readFileSync(new URL("../../../samples/tidepool.yaml", import.meta.url), "utf8");
+
+function check(text: string, path: string, value: Plain, expected: string): void {
+  expect(withValue(text, path, value)).toBe(expected);
+}
+
+test("a changed figure leaves every other byte as it was", () =>
+  check(tidepool, "inside.front", 50, tidepool.replace("front: 46     #", "front: 50     #")));
+test("a figure in a flow group is changed in its place", () =>
+  check(tidepool, "joint.clearance.side", 0.15, tidepool.replace("side: 0.1,", "side: 0.15,")));
+test("an item of a list is changed in its place", () =>
+  check(tidepool, "sheet.sizes[0][1]", 1220, tidepool.replace("610]", "1220]")));
+test("a missing key goes to the end of its group, as deep as its neighbours", () =>
+  check(
+    "inside:\n  width: 1 # wide\nname: a\n",
+    "inside.depth",
+    2,
+    "inside:\n  width: 1 # wide\n  depth: 2\nname: a\n",
+  ));
+test("a missing group is made", () => check("name: a\n", "tier.slats", 2, "name: a\ntier: { slats: 2 }\n"));
+test("a missing key of a flow group goes before its brace", () =>
+  check("a: { b: 1 }\n", "a.c", "1/2 in", "a: { b: 1, c: 1/2 in }\n"));
+test("a group that is written empty is filled", () =>
+  check("tier:\nname: a\n", "tier.slats", 2, "tier: { slats: 2 }\nname: a\n"));
+test("text that reads as something else is quoted", () =>
+  check("name: a\n", "name", "true", 'name: "true"\n'));
+test("an inch mark stands bare", () => check("a: 1\n", "a", '1 3/8"', 'a: 1 3/8"\n'));
+test("a text that is no YAML is not edited", () => expect(withValue("a: [", "a", 1)).toBeNull());
+test("an item is added to a list, and a list made where there is none", () => {
+  expect(withItem("name: a\n", "edges", { radius: 3 })).toContain("radius: 3");
+  expect(without(withItem("edges: []\n", "edges", { radius: 3 })!, "edges[0]")).toContain("edges: []");
+});

@@ -1,0 +1,69 @@
+import { mkdirSync, rmdirSync } from "node:fs";
+import { pathToFileURL } from "node:url";
+import { type Browser, chromium, type Page } from "playwright-core";
+import { boardPage } from "../../packages/cli/src/board-page.ts";
+
+const dist = new URL("../../packages/drawing-board/dist/", import.meta.url);
+export const boardUrl: string = new URL("board.html", dist).href;
+
+/** The page, built where it is older than its sources; two tests that start at once build it once. */
+export async function builtPage(): Promise<string> {
+  const lock = new URL(".building", dist);
+  mkdirSync(dist, { recursive: true });
+  for (let waited = 0; ; waited++) {
+    try {
+      mkdirSync(lock);
+      break;
+    } catch {
+      if (waited > 300) throw new Error(`${pathToFileURL(lock.pathname)} was left behind: remove it`);
+      await new Promise((go) => setTimeout(go, 200));
+    }
+  }
+  try {
+    return await boardPage();
+  } finally {
+    rmdirSync(lock);
+  }
+}
+
+export function launch(): Promise<Browser> {
+  return chromium.launch({
+    executablePath: "/usr/bin/chromium",
+    args: [
+      "--no-sandbox",
+      "--use-angle=swiftshader",
+      "--enable-unsafe-swiftshader",
+      "--disable-quic",
+      "--disable-background-networking",
+      "--disable-component-update",
+      "--disable-sync",
+      "--no-first-run",
+    ],
+  });
+}
+
+/** A page of its own store, and all that it said on its console or asked of a network. */
+export async function fresh(
+  browser: Browser,
+  size: { width: number; height: number } = { width: 1440, height: 1000 },
+): Promise<{ readonly page: Page; readonly errors: string[]; readonly requests: string[] }> {
+  const context = await browser.newContext({ viewport: size, acceptDownloads: true });
+  const page = await context.newPage();
+  const errors: string[] = [];
+  const requests: string[] = [];
+  page.on("console", (message) => message.type() === "error" && errors.push(message.text()));
+  page.on("pageerror", (error) => errors.push(error.message));
+  page.on("request", (request) => requests.push(request.url()));
+  return { page, errors, requests };
+}
+
+export async function proved(page: Page): Promise<void> {
+  await page.locator(".verdict.proved").waitFor({ timeout: 50_000 });
+}
+
+/** Types a figure on the drawing, as a person does. */
+export async function typeOn(page: Page, path: string, text: string): Promise<void> {
+  const field = page.locator(`.case-sheet [data-path="${path}"]`).first();
+  await field.fill(text);
+  await field.press("Enter");
+}
