@@ -1,6 +1,6 @@
-import type { Box3, Joint } from "@dryfit/joinery";
+import type { Box3, Direction, Joint } from "@dryfit/joinery";
 import { crop, type Scope, scoped, type Wood, without } from "./solids.ts";
-import { type Axis, axisOf, opposite, stretch, widen } from "./solids-axis.ts";
+import { type Axis, axisOf, opposite, signOf, stretch, widen } from "./solids-axis.ts";
 import { type Mesh, meshOf } from "./solids-mesh.ts";
 import { freeTravel } from "./solids-travel.ts";
 
@@ -40,18 +40,24 @@ export function measureJoint(
     ) as [number, number, number];
     const walls = meshOf(scope, housing);
     const body = crop(scope, tongue, between(room, joint.along, withoutEnds(box, joint.along)));
-    const whole = meshOf(scope, body);
-    const sides = bothWays(joint.across, (way) => freeTravel(whole, walls, way, thin / 2).distance);
+    // Only the half that leads: a groove within the tongue, or two layers' common face, has a back half's
+    // faces look the same way, and they would be measured against whatever lies behind the tongue.
+    const leading = (wood: Wood, way: Direction): Mesh =>
+      meshOf(scope, crop(scope, wood, halfOf(room, box, way)));
+    const sides = bothWays(
+      joint.across,
+      (way) => freeTravel(leading(body, way), walls, way, thin / 2).distance,
+    );
     if (Math.min(...sides) > REACH_MM) return null;
     // Half as thick as the tongue: what is wrong beside it must not be taken for what is under it.
     const core = meshOf(
       scope,
       crop(scope, body, between(room, joint.across, widen(box, joint.across, -thin / 4))),
     );
-    const middle = meshOf(scope, crop(scope, tongue, middleOf(joint)));
+    const middle = crop(scope, tongue, middleOf(joint));
     return {
       sides: [within(sides[0]), within(sides[1])],
-      ends: bothWays(joint.along, (way) => freeTravel(middle, walls, way, long / 2).distance),
+      ends: bothWays(joint.along, (way) => freeTravel(leading(middle, way), walls, way, long / 2).distance),
       end: within(freeTravel(core, walls, joint.into, (deep * 3) / 4).distance),
       shoulder: joint.shoulder ? shoulderGap(scope, joint, tonguePart, walls) : null,
     };
@@ -110,6 +116,15 @@ function middleOf(joint: Joint): Box3 {
 /** The room, as wide along one axis as another box is. */
 function between(room: Box3, axis: Axis, { min, max }: Box3): Box3 {
   return { min: { ...room.min, [axis]: min[axis] }, max: { ...room.max, [axis]: max[axis] } };
+}
+
+/** The room, from the middle of the box on in one direction. */
+function halfOf(room: Box3, box: Box3, way: Direction): Box3 {
+  const axis = axisOf(way);
+  const middle = (box.min[axis] + box.max[axis]) / 2;
+  return signOf(way) > 0
+    ? { ...room, min: { ...room.min, [axis]: middle } }
+    : { ...room, max: { ...room.max, [axis]: middle } };
 }
 
 function bothWays(axis: Axis, travel: (way: `${"+" | "-"}${Axis}`) => number): [number, number] {
