@@ -108,7 +108,7 @@ describe("for everyone", () => {
     await page.goto(boardUrl);
     for (const tab of TABS) {
       await page.click(`#tab-${tab}`);
-      const width = await page.evaluate(() => document.documentElement.scrollWidth);
+      const width = await page.evaluate<number>("document.documentElement.scrollWidth");
       expect({ tab, width }).toEqual({ tab, width: 390 });
     }
     await page.context().close();
@@ -139,7 +139,7 @@ describe("bad input", () => {
     const { page } = await fresh(browser);
     await page.goto(`${boardUrl}#design=broken`);
     expect(await page.locator(".notice").innerText()).toContain("cut short");
-    await page.addInitScript(() => localStorage.setItem("dryfit.work", '{"v":0}'));
+    await page.addInitScript({ content: `localStorage.setItem("dryfit.work", '{"v":0}')` });
     await page.goto("about:blank");
     await page.goto(boardUrl);
     expect(await page.locator(".notice").innerText()).toContain("put aside");

@@ -66,7 +66,7 @@ export function leader(from: OnPaper, to: OnPaper): Markup {
 }
 
 /** Height of a figure with the room it needs, mm of paper. */
-export const FIGURE = 6;
+const FIGURE = 6;
 
 function dimension(...lines: readonly Markup[]): Markup {
   return el("g", { class: "dimension" }, ...lines);

@@ -14,7 +14,7 @@ export type GearRow = (typeof GEAR_ROWS)[number];
 
 /** Which edges cables leave by, and so need room beside. */
 export const PLUG_PLACES = ["none", "sides", "back", "both"] as const;
-export type PlugPlace = (typeof PLUG_PLACES)[number];
+type PlugPlace = (typeof PLUG_PLACES)[number];
 
 /** Sizes by kind, to start from: width, depth, height with knobs. Common practice, no source; measure yours. */
 export const GEAR_KINDS: readonly (readonly [kind: string, size: readonly [number, number, number]])[] = [

@@ -8,20 +8,20 @@ export const SHEET_NAMES = ["case", "gear", "sheets", "cut", "stand-up", "papers
 export type SheetName = (typeof SHEET_NAMES)[number];
 
 /** How far the newest run has come. */
-export type Run =
+type Run =
   | { readonly at: "none" }
   | { readonly at: "making"; readonly run: number; readonly stage: string }
   | { readonly at: "made"; readonly run: number; readonly ms: number }
   | { readonly at: "failed"; readonly run: number; readonly why: string };
 
 /** What a run brought, and of which text. It stays on the board until the next has come to its end. */
-export interface MadeOf {
+interface MadeOf {
   readonly text: string;
   readonly made: Made;
 }
 
 /** A sentence for the person at the board; `retreat` offers to take the last step back. */
-export interface Notice {
+interface Notice {
   readonly kind: "said" | "refused";
   readonly text: string;
 }

@@ -46,7 +46,7 @@ export function without(text: string, path: string): string | null {
 }
 
 /** "joint.stop" or "sheet.sizes[0][1]" as keys. */
-export function keysOf(path: string): Keys {
+function keysOf(path: string): Keys {
   return [...path.matchAll(/[^.[\]]+/g)].map(([key]) => (/^\d+$/.test(key) ? Number(key) : key));
 }
 
