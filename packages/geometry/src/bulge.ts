@@ -1,5 +1,6 @@
 import type { Arc } from "./curve.ts";
 import { distance, type Point } from "./point.ts";
+import { SAME_ANGLE } from "./tolerance.ts";
 
 /**
  * The bulge of an arc.
@@ -10,7 +11,7 @@ import { distance, type Point } from "./point.ts";
  * Source: DXF Reference, LWPOLYLINE, group code 42: tan(sweep / 4).
  */
 export function bulgeFromSweep(sweep: number): number {
-  if (!(Math.abs(sweep) <= Math.PI + 1e-9)) {
+  if (!(Math.abs(sweep) <= Math.PI + SAME_ANGLE)) {
     throw new RangeError(`an arc of ${sweep} rad turns more than half round; split it first`);
   }
   // Half a turn is exactly 1, whatever tan makes of π / 4.

@@ -139,7 +139,10 @@ function cornersOnLines(sides: readonly Segment[]): Map<Segment, readonly Point[
   for (const { from: p } of sides) {
     tree.visit(p.x, p.y, p.x, p.y, (i) => {
       const line = slanted[i]!;
-      if (liesBetweenEnds(line, p)) found.set(line, [...(found.get(line) ?? []), p]);
+      if (!liesBetweenEnds(line, p)) return;
+      const points = found.get(line);
+      if (points === undefined) found.set(line, [p]);
+      else points.push(p);
     });
   }
   for (const [line, points] of found) {

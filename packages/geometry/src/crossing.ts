@@ -1,7 +1,7 @@
 import { nearestOn } from "./contains.ts";
 import type { Segment } from "./curve.ts";
 import { cross, distance, dot, type Point, subtract } from "./point.ts";
-import { SAME_POINT_MM } from "./tolerance.ts";
+import { SAME_ANGLE, SAME_POINT_MM } from "./tolerance.ts";
 
 /** Where two segments meet: crossing, touching, or the ends of a stretch that they share. */
 export function meetings<F extends string>(a: Segment<F>, b: Segment<F>): Point<F>[] {
@@ -40,7 +40,7 @@ interface Circle<F extends string> {
 function lineLine<F extends string>(a: Straight<F>, b: Straight<F>): Point<F>[] {
   const [d, e] = [subtract<F>(a.to, a.from), subtract<F>(b.to, b.from)];
   const spread = cross(d, e);
-  if (Math.abs(spread) <= 1e-12 * Math.hypot(d.x, d.y) * Math.hypot(e.x, e.y)) return [];
+  if (Math.abs(spread) <= SAME_ANGLE * Math.hypot(d.x, d.y) * Math.hypot(e.x, e.y)) return [];
   const t = cross(subtract<F>(b.from, a.from), e) / spread;
   return [{ x: a.from.x + d.x * t, y: a.from.y + d.y * t }];
 }

@@ -4,6 +4,7 @@ import { ellipticE, ellipticF } from "./elliptic.ts";
 import { cross, dot, type Point, subtract } from "./point.ts";
 import { rootBetween } from "./root.ts";
 import { polyline } from "./shapes.ts";
+import { SAME_ANGLE } from "./tolerance.ts";
 
 /**
  * The curve of a thin strip, a maker's batten, bent through three points, as arcs.
@@ -87,7 +88,7 @@ function spansOver(a: Point, b: Point, c: Point): { first: Span; second: Span } 
   const [there, on] = [subtract(b, a), subtract(c, b)];
   const turn = Math.atan2(cross(there, on), dot(there, on));
   const total = Math.abs(turn);
-  if (total <= STRAIGHT) return "straight";
+  if (total <= SAME_ANGLE) return "straight";
   const most = lean(SHARPEST);
   const [low, high] = [Math.max(0, total - most), Math.min(total, most)];
   const mismatch = (share: number): number =>
@@ -100,9 +101,6 @@ function spansOver(a: Point, b: Point, c: Point): { first: Span; second: Span } 
     second: { phi: phiFor(total - share), sense: turn > 0 ? -1 : 1 },
   };
 }
-
-/** A turn of the chords by less, radians, is float noise. */
-const STRAIGHT = 1e-12;
 
 /** From a span's chord to the strip at the middle pin, radians. Rises with `phi`. */
 function lean(phi: number): number {

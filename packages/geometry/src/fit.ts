@@ -1,7 +1,7 @@
 import type { Path, Segment } from "./curve.ts";
 import { cross, distance, dot, type Point, subtract } from "./point.ts";
 import { pathOf } from "./segment.ts";
-import { ARC_FITTING_MM, SAME_POINT_MM } from "./tolerance.ts";
+import { ARC_FITTING_MM, SAME_ANGLE, SAME_POINT_MM } from "./tolerance.ts";
 
 /** The circle through three points, and the sweep from the first over the second to the third. */
 export function arcThrough<F extends string>(
@@ -17,8 +17,7 @@ function segmentThrough<F extends string>(a: Point<F>, b: Point<F>, c: Point<F>)
   const twice = 2 * cross(ab, ac);
   const reach = distance(a, c);
   if (reach <= SAME_POINT_MM) throw new RangeError("an arc through three points needs two different ends");
-  // A rise that vanishes in float noise is a line.
-  if (Math.abs(twice) <= 1e-9 * reach * reach) return { kind: "line", from: a, to: c };
+  if (Math.abs(twice) <= SAME_ANGLE * reach * reach) return { kind: "line", from: a, to: c };
   const [bb, cc] = [dot(ab, ab), dot(ac, ac)];
   const centre: Point<F> = {
     x: a.x + (ac.y * bb - ab.y * cc) / twice,
@@ -39,10 +38,11 @@ export function fitArcs<F extends string>(
   points: readonly Point<F>[],
   tolerance: number = ARC_FITTING_MM,
 ): Path<F> {
+  const run = points.filter((p, i) => i === 0 || distance(p, points[i - 1]!) > 0);
   const found: Segment<F>[] = [];
   let start = 0;
-  while (start < points.length - 1) {
-    const [segment, end] = longestFrom(points, start, tolerance);
+  while (start < run.length - 1) {
+    const [segment, end] = longestFrom(run, start, tolerance);
     found.push(segment);
     start = end;
   }

@@ -53,5 +53,6 @@ export {
   OUTPUT_STEP_MM,
   PRINTED_ARC_MM,
   ROUNDING_MM,
+  SAME_ANGLE,
   SAME_POINT_MM,
 } from "./tolerance.ts";

@@ -87,7 +87,6 @@ function corner(a: Stretch, b: Stretch): Point {
     )
       return p;
   }
-  if (parallel(a.carrier, b.carrier)) return near;
   let best: Point | undefined;
   for (const p of carrierCrossings(a.carrier, b.carrier, MISS_MM)) {
     if (best === undefined || distance(p, near) < distance(best, near)) best = p;
@@ -104,12 +103,6 @@ function clippedCorner(a: Stretch, b: Stretch): Point {
 function keepTogether(a: Segment, b: Segment, near: Point, exact: Point): boolean {
   const middle = ontoCarrier(a, { x: (near.x + exact.x) / 2, y: (near.y + exact.y) / 2 });
   return offCarrier(b, middle) <= MISS_MM;
-}
-
-function parallel(a: Segment, b: Segment): boolean {
-  if (a.kind !== "line" || b.kind !== "line") return false;
-  const [d, e] = [subtract(a.to, a.from), subtract(b.to, b.from)];
-  return Math.abs(cross(d, e)) <= 1e-6 * Math.hypot(d.x, d.y) * Math.hypot(e.x, e.y);
 }
 
 /** The part of a stretch between its exact ends, or nothing where they left no room for it. */

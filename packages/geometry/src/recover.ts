@@ -58,7 +58,7 @@ function hasWidth(run: readonly Segment[]): boolean {
 /** Started at its leftmost vertex, the lowest of several, wherever the sources started. */
 function fromLowerLeft(loop: Loop): Loop {
   const { vertices } = loop;
-  const left = Math.min(...vertices.map((v) => v.x)) + SAME_POINT_MM;
+  const left = vertices.reduce((least, { x }) => Math.min(least, x), Infinity) + SAME_POINT_MM;
   let start = -1;
   vertices.forEach((v, i) => {
     if (v.x <= left && (start < 0 || v.y < vertices[start]!.y)) start = i;

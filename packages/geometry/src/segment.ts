@@ -2,7 +2,7 @@ import { arcFromBulge, bulgeFromSweep } from "./bulge.ts";
 import type { Arc, Curve, Loop, Path, Segment, Vertex } from "./curve.ts";
 import { backwards } from "./placement.ts";
 import { distance, type Point } from "./point.ts";
-import { SAME_POINT_MM } from "./tolerance.ts";
+import { SAME_ANGLE, SAME_POINT_MM } from "./tolerance.ts";
 
 /** The lines and arcs of a curve, in order; those of no length are dropped. */
 export function segments<F extends string>(curve: Curve<F>): Segment<F>[] {
@@ -102,7 +102,7 @@ export function partOf<F extends string>(s: Segment<F>, from: Point<F>, to: Poin
 /** An arc of more than half a turn becomes equal arcs that a bulge can say. */
 function verticesOf<F extends string>(s: Segment<F>): Vertex<F>[] {
   if (s.kind === "line") return [vertex(s.from, 0)];
-  const pieces = Math.max(1, Math.ceil(Math.abs(s.sweep) / (Math.PI + 1e-9)));
+  const pieces = Math.max(1, Math.ceil(Math.abs(s.sweep) / (Math.PI + SAME_ANGLE)));
   const bulge = bulgeFromSweep(s.sweep / pieces);
   return Array.from({ length: pieces }, (_, i) => vertex(along<F>(s as Arc<F>, i / pieces), bulge));
 }

@@ -1,6 +1,7 @@
 import { bulgeFromSweep } from "./bulge.ts";
 import type { Loop, Path } from "./curve.ts";
 import type { Point } from "./point.ts";
+import { SAME_POINT_MM } from "./tolerance.ts";
 
 /** Counter-clockwise from `min`, the lower left corner. */
 export function rectangle<F extends string>(min: Point<F>, max: Point<NoInfer<F>>): Loop<F> {
@@ -18,7 +19,7 @@ export function roundedRectangle<F extends string>(
 ): Loop<F> {
   if (radius === 0) return rectangle(min, max);
   const [width, height] = [max.x - min.x, max.y - min.y];
-  if (!(radius > 0) || 2 * radius > Math.min(width, height) + 1e-9) {
+  if (!(radius > 0) || 2 * radius > Math.min(width, height) + SAME_POINT_MM) {
     throw new RangeError(`a corner of radius ${radius} does not fit a rectangle of ${width} × ${height}`);
   }
   const quarter = bulgeFromSweep(Math.PI / 2);
@@ -37,7 +38,7 @@ export function roundedRectangle<F extends string>(
     closed: true,
     vertices: vertices.filter((v, i) => {
       const next = vertices[(i + 1) % vertices.length]!;
-      return v.bulge !== 0 || Math.hypot(next.x - v.x, next.y - v.y) > 1e-9;
+      return v.bulge !== 0 || Math.hypot(next.x - v.x, next.y - v.y) > SAME_POINT_MM;
     }),
   };
 }

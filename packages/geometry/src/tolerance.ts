@@ -4,6 +4,9 @@ export const OUTPUT_STEP_MM = 0.001;
 /** Closer than this is one position, mm: far below what we print, far above float noise at 3 m. */
 export const SAME_POINT_MM = 1e-5;
 
+/** Directions closer than this are one, radians: far above float noise, far below a bend that shows. */
+export const SAME_ANGLE = 1e-9;
+
 /** How far a printed coordinate may be from the planned one, per axis, mm. */
 export const ROUNDING_MM: number = OUTPUT_STEP_MM / 2;
 

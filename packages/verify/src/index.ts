@@ -3,6 +3,10 @@ export type { DryFit, PairOverlap, Reading } from "./dryfit.ts";
 export { dryFit } from "./dryfit.ts";
 export type { CaseMeasures } from "./dryfit-measures.ts";
 export type { Footing } from "./feet.ts";
+export type { Axis, Motion, Plane, Position, Turn } from "./program/motion.ts";
+export { extentsOf, lengthOfMotion, minutesOf, positionAt } from "./program/motion.ts";
+export type { ProgramFacts, ReadOptions, ReadProgram } from "./program/read-program.ts";
+export { readProgram } from "./program/read-program.ts";
 export type {
   CutterFacts,
   JobToProve,
@@ -12,6 +16,9 @@ export type {
   ProgramFile,
   Proof,
 } from "./proof.ts";
+export { prove } from "./prove.ts";
+export type { CutProof } from "./prove-cuts.ts";
+export { proveCuts } from "./prove-cuts.ts";
 export type { SolidKernel } from "./solids.ts";
 export { loadSolidKernel } from "./solids.ts";
 export type { Swing } from "./swing.ts";

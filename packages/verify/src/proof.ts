@@ -1,6 +1,10 @@
 import type { Point } from "@dryfit/geometry";
 import type { Assembly, Face, Finding } from "@dryfit/joinery";
 import type { Sheet } from "@dryfit/nest";
+import type { CutPart } from "./cut-part.ts";
+import type { CaseMeasures } from "./dryfit-measures.ts";
+import type { ReadProgram } from "./program/read-program.ts";
+import type { Swing } from "./swing.ts";
 
 /** A program file as it stands in the folder, and what its maker declared about it. */
 export interface ProgramFile {
@@ -33,6 +37,8 @@ export interface CutterFacts {
   readonly fluteLength: number;
   readonly shankDiameter: number;
   readonly maxRpm: number;
+  /** Most fresh depth per pass, mm; absent: as much as its flutes are long. */
+  readonly depthPerPass?: number;
 }
 
 /** What a proof needs to know of a machine. */
@@ -42,6 +48,8 @@ export interface MachineFacts {
   readonly maxPlungeMmPerMin: number;
   readonly dwellUnit: "s" | "ms";
   readonly spindle: { readonly minRpm: number; readonly maxRpm: number };
+  /** False where a person switches the spindle: then no program can say whether it turns. Absent: true. */
+  readonly spindleControl?: boolean;
 }
 
 export interface JobToProve {
@@ -51,6 +59,8 @@ export interface JobToProve {
   readonly flips: Readonly<Record<string, { readonly axis: "x" | "y"; readonly at: number }>>;
   readonly programs: readonly ProgramFile[];
   readonly machine: MachineFacts;
+  /** kg/m³ by material, for the case's weight; absent: not known. */
+  readonly densities?: Readonly<Record<string, number>>;
 }
 
 /** Deviations of the cut from the designed part, mm; the places are in the sheet frame. */
@@ -82,5 +92,15 @@ export interface Proof {
   readonly uncut: number;
   readonly perPart: readonly PartProof[];
   readonly joints: readonly JointProof[];
+  /** Parts in an order in which each can be pushed straight home. */
+  readonly order: readonly string[];
+  /** The case as cut: its size, diagonals, weight and footing; null where nothing was cut. */
+  readonly measures: CaseMeasures | null;
+  /** Null where nothing swings. */
+  readonly swing: Swing | null;
+  /** The programs as read, in the job's order. */
+  readonly programs: readonly { readonly file: string; readonly read: ReadProgram }[];
+  /** The parts as the programs cut them from sheets of mean thickness. */
+  readonly cutParts: readonly CutPart[];
   readonly findings: readonly Finding[];
 }

@@ -1,0 +1,131 @@
+import {
+  add,
+  type Curve,
+  circle,
+  difference,
+  directionAt,
+  intersection,
+  inverse,
+  nearest,
+  offset,
+  type Point,
+  place,
+  polygon,
+  type Region,
+  scale,
+  segments,
+} from "@dryfit/geometry";
+import type { Face, Part } from "@dryfit/joinery";
+import type { ProgramFile } from "../proof.ts";
+import type { Bench } from "./bench.ts";
+import type { Storey } from "./designed.ts";
+import { nearestOn } from "./gap.ts";
+
+/** Wood left on purpose at the face that lies down: B in setup A, A in setup B. */
+interface Under {
+  readonly face: Face;
+  readonly height: number;
+}
+
+/** A tab as declared, in the part's own frame. */
+export interface DeclaredTab extends Under {
+  readonly zone: Region<"panel">;
+  readonly at: Point<"panel">;
+  readonly length: number;
+}
+
+/** What programs declare that they leave of a part on purpose. */
+export interface Allowances {
+  readonly tabs: readonly DeclaredTab[];
+  readonly corners: readonly { readonly at: Point<"panel">; readonly radius: number }[];
+  /** What holds the whole sheet together; null where nothing does. */
+  readonly skin: Under | null;
+}
+
+export function allowancesFor(bench: Bench, programs: readonly ProgramFile[]): Allowances {
+  const { part } = bench;
+  const panelFromSheet = inverse(bench.sheetFromPanel);
+  const panel = ([x, y]: readonly [number, number]) => place(panelFromSheet, { x, y });
+  const down = ({ setup }: ProgramFile): Face => (setup === "A" ? "B" : "A");
+  return {
+    tabs: programs.flatMap((program) =>
+      program.tabs
+        .filter((tab) => tab.part === part.id)
+        .map(({ at, length, height }) => ({
+          face: down(program),
+          zone: tabZone(part, panel(at), length, bench.band),
+          at: panel(at),
+          length,
+          height,
+        })),
+    ),
+    corners: programs.flatMap((program) =>
+      program.corners
+        .filter((corner) => corner.part === part.id)
+        .map(({ at, radius }) => ({ at: panel(at), radius })),
+    ),
+    skin:
+      programs.flatMap((program) =>
+        program.skin === null ? [] : [{ face: down(program), height: program.skin }],
+      )[0] ?? null,
+  };
+}
+
+/** Depths from face A at which what is allowed changes. */
+export function stepsOf({ tabs, skin }: Allowances, thickness: number): number[] {
+  return [...tabs, ...(skin === null ? [] : [skin])].map(({ face, height }) =>
+    face === "A" ? height : thickness - height,
+  );
+}
+
+/** The tabs and the skin at a depth from face A: wood that will be sanded off. */
+export function sandedOff(
+  { body, field }: Bench,
+  { tabs, skin }: Allowances,
+  depth: number,
+  thickness: number,
+): Region<"panel">[] {
+  const here = ({ face, height }: Under) => (face === "A" ? depth < height : depth > thickness - height);
+  if (skin !== null && here(skin)) return difference(field, body);
+  const zones = tabs.filter(here).map(({ zone }) => zone);
+  return zones.length === 0 ? [] : difference(zones, body);
+}
+
+/**
+ * The wood that a round cutter of the declared radius cannot reach at a declared corner, and no more:
+ * what closing the kept wood by that radius adds to it.
+ */
+export function unreachable({ corners }: Allowances, storey: Storey): Region<"panel">[] {
+  return [...new Set(corners.map(({ radius }) => radius))].flatMap((radius) => {
+    const near = corners
+      .filter((corner) => corner.radius === radius)
+      .map(({ at }): Region<"panel"> => ({ outer: circle(at, CORNER_REACH * radius), holes: [] }));
+    const closed = offset(offset(storey.kept, radius), -radius);
+    return difference(intersection(closed, near), storey.kept);
+  });
+}
+
+/** How far from its vertex a rounded corner's wood may lie, in radii: enough for corners as sharp as 30 degrees. */
+const CORNER_REACH = 4;
+/** How far beyond its declared ends a tab's last sliver may run, mm: rounding of the ends, drawn out by the curve. */
+const TAB_SLACK_MM = 0.1;
+
+/** A rectangle over the tab's stretch of the edge, reaching across the band on both sides. */
+function tabZone(part: Part, at: Point<"panel">, length: number, band: number): Region<"panel"> {
+  const along = edgeDirection(part, at);
+  const across = { x: -along.y, y: along.x };
+  const [half, depth] = [length / 2 + TAB_SLACK_MM, 2 * band];
+  const corner = (u: number, v: number) => add(at, add(scale(along, u * half), scale(across, v * depth)));
+  return { outer: polygon([corner(-1, -1), corner(1, -1), corner(1, 1), corner(-1, 1)]), holes: [] };
+}
+
+function edgeDirection(part: Part, at: Point<"panel">): Point<"panel"> {
+  const openings = part.features.flatMap((feature) => (feature.kind === "opening" ? [feature.loop] : []));
+  const edges: readonly Curve<"panel">[] = [part.outline, ...openings];
+  const edge = edges.reduce((a, b) => (nearest(a, at).distance <= nearest(b, at).distance ? a : b));
+  const far = (p: Point<"panel">) => Math.hypot(p.x - at.x, p.y - at.y);
+  const side = segments(edge).reduce((a, b) => (far(nearestOn(a, at)) <= far(nearestOn(b, at)) ? a : b));
+  if (side.kind === "line") return directionAt(side, 0);
+  const p = nearestOn(side, at);
+  return { x: -(p.y - side.centre.y) / side.radius, y: (p.x - side.centre.x) / side.radius };
+}

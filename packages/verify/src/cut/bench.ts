@@ -1,0 +1,139 @@
+import {
+  boundsOf,
+  circle,
+  difference,
+  differenceFlat,
+  intersection,
+  inverse,
+  offset,
+  type Placement,
+  type Point,
+  placeRegion,
+  type Region,
+  rectangle,
+  type Segment,
+  sweepFlat,
+} from "@dryfit/geometry";
+import type { Part } from "@dryfit/joinery";
+import type { Sheet } from "@dryfit/nest";
+import { boxOfSegment, grown, touch } from "./grid.ts";
+import { chains, depthOf, pieceOf, placeSegment, type Stroke } from "./stroke.ts";
+
+/** A part with all the strokes that come near it, in its panel frame. */
+export interface Bench {
+  readonly part: Part;
+  readonly sheet: string;
+  readonly sheetFromPanel: Placement<"sheet", "panel">;
+  readonly strokes: readonly Stroke<"panel">[];
+  /** The widest wood beside an edge that must be gone, mm. */
+  readonly band: number;
+  /** The part without what is cut right through it: tabs and skin stand outside this. */
+  readonly body: readonly Region<"panel">[];
+  /** Where wood is looked for: the body and the band along its edges, as far as there is stock. */
+  readonly field: readonly Region<"panel">[];
+  /** What `woodAt` has found before. */
+  readonly known: Map<string, readonly Region<"panel">[]>;
+}
+
+/** What falls free farther than this from a cut edge is nobody's business, mm: less than any cutter's width. */
+const BAND_MM = 1;
+
+export function benchOf(part: Part, { sheet, sheetFromPanel }: Place, strokes: readonly Stroke[]): Bench {
+  const panelFromSheet = inverse(sheetFromPanel);
+  const box = grown(boundsOf(part.outline), BAND_MM);
+  const near = strokes.flatMap((stroke) => {
+    const path = placeSegment(panelFromSheet, stroke.path);
+    return touch(grown(boxOfSegment(path), stroke.radius), box) ? [{ ...stroke, path }] : [];
+  });
+  const band = Math.min(BAND_MM, ...near.map(({ radius }) => radius));
+  const whole = [{ outer: part.outline, holes: [] }];
+  const through = throughCuts(part);
+  const around = difference(offset(whole, band), offset(through, -band));
+  const stock = sheet.stock.outline ?? { outer: rectangle({ x: 0, y: 0 }, cornerOf(sheet)), holes: [] };
+  return {
+    part,
+    sheet: sheet.id,
+    sheetFromPanel,
+    strokes: near,
+    band,
+    body: difference(whole, through),
+    field: intersection(around, [placeRegion(panelFromSheet, stock)]),
+    known: new Map(),
+  };
+}
+
+/** Where a part lies. */
+export interface Place {
+  readonly sheet: Sheet;
+  readonly sheetFromPanel: Placement<"sheet", "panel">;
+}
+
+function cornerOf({ stock }: Sheet): Point<"sheet"> {
+  return { x: stock.size[0], y: stock.size[1] };
+}
+
+function throughCuts(part: Part): Region<"panel">[] {
+  return part.features.flatMap((feature): Region<"panel">[] => {
+    if (feature.kind === "opening") return [{ outer: feature.loop, holes: [] }];
+    return feature.kind === "bore" && feature.depth === null
+      ? [{ outer: circle(feature.at, feature.diameter / 2), holes: [] }]
+      : [];
+  });
+}
+
+/** A depth seen from both sides: strokes on face A must reach `a`, strokes on face B must reach up to `b`. */
+export interface Level {
+  readonly a: number;
+  readonly b: number;
+}
+
+/** A stretch of a stroke whose tip is at some level or beyond it. */
+export interface Reaching {
+  readonly radius: number;
+  readonly path: Segment<"panel">;
+}
+
+export function reaching({ strokes }: Bench, level: Level, thickness: number): Reaching[] {
+  return strokes.flatMap((stroke) => {
+    const path = reach(stroke, level, thickness);
+    return path === null ? [] : [{ radius: stroke.radius, path }];
+  });
+}
+
+/** The stretch of one stroke that is at the level or beyond; sloped ones are cut where they cross it. */
+export function reach<F extends string>(
+  stroke: Stroke<F>,
+  level: Level,
+  thickness: number,
+): Segment<F> | null {
+  const sense = stroke.program.setup === "A" ? 1 : -1;
+  const asked = stroke.program.setup === "A" ? level.a : level.b;
+  // How far beyond the level the tip is, at both ends.
+  const [start, end] = stroke.z.map(
+    (z) => (depthOf(stroke.program, z, thickness) - asked) * sense,
+  ) as unknown as [number, number];
+  if (start >= 0 && end >= 0) return stroke.path;
+  if (start < 0 && end < 0) return null;
+  const crossing = start / (start - end);
+  return start < 0 ? pieceOf(stroke.path, crossing, 1) : pieceOf(stroke.path, 0, crossing);
+}
+
+/** The wood of the field that is left at a level, on a sheet of this thickness. */
+export function woodAt(bench: Bench, level: Level, thickness: number): readonly Region<"panel">[] {
+  const cut = reaching(bench, level, thickness);
+  const key = cut.map(({ path }) => keyOf(path)).join(";");
+  const known = bench.known.get(key);
+  if (known !== undefined) return known;
+  const radii = [...new Set(cut.map(({ radius }) => radius))];
+  const swept = radii.flatMap((radius) =>
+    sweepFlat(chains(cut.filter((one) => one.radius === radius).map(({ path }) => path)), radius),
+  );
+  const wood = differenceFlat(bench.field, swept);
+  bench.known.set(key, wood);
+  return wood;
+}
+
+function keyOf(path: Segment): string {
+  const { from, to } = path;
+  return `${from.x},${from.y},${to.x},${to.y},${path.kind === "arc" ? path.sweep : 0}`;
+}
