@@ -13,7 +13,7 @@ export async function benchStages(): Promise<readonly string[]> {
   for (const name of SAMPLES) {
     const file = `samples/${name}.yaml`;
     const text = readFileSync(new URL(`../../${file}`, import.meta.url), "utf8");
-    const runs = [];
+    const runs: Awaited<ReturnType<typeof timed>>[] = [];
     for (let i = 0; i < RUNS; i++) runs.push(await timed(file, text));
     const [first, ...next] = runs;
     lines.push(`${name}  checksum ${first!.checksum}`);

@@ -35,10 +35,10 @@ describe("the page from disk", () => {
     const { page } = await fresh(browser);
     await page.goto(boardUrl);
     await proved(page);
-    const before = await page.locator("[aria-label='Outside width, derived']").innerText();
+    const before = await page.locator("[aria-label='Outside width, derived']").textContent();
     await typeOn(page, "inside.width", "500");
     await page.locator(".verdict.working").waitFor();
-    expect(await page.locator("[aria-label='Outside width, derived']").innerText()).toBe("(529.6)");
+    expect(await page.locator("[aria-label='Outside width, derived']").textContent()).toBe("(529.6)");
     await proved(page);
     const files = await takenAway(page);
     const job = JSON.parse(files["job.json"]!);
@@ -48,7 +48,7 @@ describe("the page from disk", () => {
     expect(job.verification.pass).toBe(true);
     expect(files["design.yaml"]).toBe(sample("tidepool").replace("width: 540", "width: 500"));
     await page.keyboard.press("Control+z");
-    expect(await page.locator("[aria-label='Outside width, derived']").innerText()).toBe(before);
+    expect(await page.locator("[aria-label='Outside width, derived']").textContent()).toBe(before);
     await page.context().close();
   });
 
@@ -120,7 +120,7 @@ describe("bad input", () => {
     await page.locator("input[type=file]").setInputFiles({ name, mimeType: "text/plain", buffer });
     const notice = page.locator(".notice.refused");
     await notice.waitFor();
-    return notice.innerText();
+    return (await notice.textContent()) ?? "";
   };
 
   test("files of other kinds, huge files and files without text are refused, and the work stays", async () => {
@@ -138,13 +138,13 @@ describe("bad input", () => {
   test("a cut link and stale saved work are told of, and the board is usable", async () => {
     const { page } = await fresh(browser);
     await page.goto(`${boardUrl}#design=broken`);
-    expect(await page.locator(".notice").innerText()).toContain("cut short");
+    expect(await page.locator(".notice").textContent()).toContain("cut short");
     await page.addInitScript({ content: `localStorage.setItem("dryfit.work", '{"v":0}')` });
     await page.goto("about:blank");
     await page.goto(boardUrl);
-    expect(await page.locator(".notice").innerText()).toContain("put aside");
+    expect(await page.locator(".notice").textContent()).toContain("put aside");
     await typeOn(page, "inside.width", "530");
-    expect(await page.locator("[aria-label='Outside width, derived']").innerText()).toBe("(559.6)");
+    expect(await page.locator("[aria-label='Outside width, derived']").textContent()).toBe("(559.6)");
     await page.context().close();
   });
 
@@ -152,9 +152,9 @@ describe("bad input", () => {
     const { page } = await fresh(browser);
     await page.goto(boardUrl);
     await typeOn(page, "inside.width", "wide");
-    expect(await page.locator(".why").innerText()).toContain("A length is wanted");
+    expect(await page.locator(".why").textContent()).toContain("A length is wanted");
     await typeOn(page, "inside.width", "99999");
-    expect(await page.locator(".why").innerText()).toContain("Allowed:");
+    expect(await page.locator(".why").textContent()).toContain("Allowed:");
     await page.keyboard.press("Escape");
     expect(await page.locator('.case-sheet [data-path="inside.width"]').inputValue()).toBe("540");
     await page.context().close();

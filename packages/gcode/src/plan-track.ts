@@ -115,7 +115,7 @@ export function crosses(segment: Segment, a: Point, b: Point): boolean {
 }
 
 /** Feed for a rise of `slope` mm per mm of way: a descent never sinks faster than the plunge feed. */
-export function slopeFeed(slope: number, data: CuttingData): number {
+function slopeFeed(slope: number, data: CuttingData): number {
   if (slope > -LEVEL) return data.feedMmPerMin;
   return Math.min(data.rampMmPerMin, (data.plungeMmPerMin * Math.hypot(1, slope)) / -slope);
 }

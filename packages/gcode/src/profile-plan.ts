@@ -100,7 +100,7 @@ export function profile(work: ProfileWork, bench: Bench): Profiled {
 }
 
 /** The track with wood on the right for climb cutting, on the left else; the piece's edge is on that side. */
-export function oriented(track: Track, edge: "left" | "right", direction: Direction): Track {
+function oriented(track: Track, edge: "left" | "right", direction: Direction): Track {
   return (edge === "left") === (direction === "climb") ? turnedRound(track) : track;
 }
 

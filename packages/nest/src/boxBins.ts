@@ -16,14 +16,14 @@ export interface BinType {
   readonly taken: readonly Rect[];
 }
 
-export interface BoxSpot {
+interface BoxSpot {
   readonly box: number;
   readonly turn: number;
   readonly x: number;
   readonly y: number;
 }
 
-export interface FilledBin {
+interface FilledBin {
   readonly type: number;
   readonly spots: readonly BoxSpot[];
   /** Area of the boxes in it. */

@@ -88,7 +88,7 @@ export interface Boxed {
   readonly turns: readonly BoxedTurn[];
 }
 
-export interface BoxedTurn {
+interface BoxedTurn {
   readonly turn: Turn;
   /** Of the turned outline. */
   readonly min: readonly [number, number];

@@ -12,7 +12,7 @@ export interface Offcut extends Rect {
 }
 
 /** Narrower rests are firewood, mm. Common practice, no source. */
-export const LEAST_OFFCUT_MM = 100;
+const LEAST_OFFCUT_MM = 100;
 
 /**
  * What a maker can keep of every sheet: rectangles clear of all parts by the spacing (so that cutting the parts

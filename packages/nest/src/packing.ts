@@ -30,7 +30,7 @@ export interface Packing {
 }
 
 /** Depths up to this share of the largest item count as contact: float noise. */
-export const CONTACT = 1e-9;
+const CONTACT = 1e-9;
 
 export function packingOf(problem: Problem): Packing {
   const n = problem.items.length;

@@ -10,7 +10,7 @@ export type Polygon = readonly Ring[];
  * How far the nester's polygon may stand proud of a curved outline, mm. Polygons never cut into the true outline,
  * so spacing holds for the true arcs; this is the most wood that the approximation can waste per side.
  */
-export const PROUD_MM = 0.02;
+const PROUD_MM = 0.02;
 
 /**
  * Lines and arcs to a polygon that holds the whole of the material on the loop's left.

@@ -1,12 +1,13 @@
-import { describe, expect, test } from "vitest";
-import { areaOf } from "@dryfit/geometry";
+import { areaOf, CUT_MM } from "@dryfit/geometry";
+import { expect, test } from "vitest";
 import { proveCuts } from "../src/prove-cuts.ts";
 import { plateJob } from "./plate.ts";
 
-describe("the plate", () => {
+test("a good plate is cut as designed, and stands up as solid layers", () => {
   const proof = proveCuts(plateJob());
-  test("is cut as designed", () => {
-    expect(proof.findings).toEqual([]);
-    console.log(proof.perPart, proof.cutPartsAt("mean").map(p=>p.layers.map(l=>[l.from,l.to,areaOf(l.solid), l.solid.length])));
-  });
+  expect(proof.findings).toEqual([]);
+  for (const { gouge, uncut } of proof.perPart) expect(Math.max(gouge, uncut)).toBeLessThanOrEqual(CUT_MM);
+  const layers = proof.cutPartsAt("mean").flatMap((part) => part.layers);
+  expect(layers.length).toBeGreaterThan(1);
+  for (const { solid } of layers) expect(areaOf([...solid])).toBeGreaterThan(0);
 });

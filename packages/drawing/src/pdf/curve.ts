@@ -2,7 +2,7 @@ import { type Arc, type Curve, segments } from "@dryfit/geometry";
 import { figure } from "./figure.ts";
 
 /** How far a Bézier curve may stand off the arc that it is drawn for, mm: a tenth of what a page may be off. */
-export const BEZIER_MM = 0.001;
+const BEZIER_MM = 0.001;
 
 /** The operators that draw a curve: lines, and Bézier curves for arcs. */
 export function curveOperators(curve: Curve): readonly string[] {

@@ -21,7 +21,7 @@ const LINE = { width: 0.18, dash: [6, 1.5, 1, 1.5] } as const;
 const RADIUS = 3;
 
 /** The join of two neighbours: the middle of their common strip. */
-export function joinAt(a: Tile, b: Tile, axis: "x" | "y"): number {
+function joinAt(a: Tile, b: Tile, axis: "x" | "y"): number {
   return (
     (Math.max(a.window.min[axis], b.window.min[axis]) + Math.min(a.window.max[axis], b.window.max[axis])) / 2
   );

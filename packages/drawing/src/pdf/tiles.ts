@@ -40,7 +40,7 @@ export interface Tiling {
 }
 
 /** How much of the drawing two neighbours both show, mm. */
-export const OVERLAP = 12;
+const OVERLAP = 12;
 
 /** White kept round the frame, mm. */
 const ROUND_FRAME = 5;

@@ -150,7 +150,7 @@ function* bed({ program, machine, thickness }: Run, motion: Motion): Iterable<Fa
 }
 
 /** How deep the tip goes below the face that is up, mm; negative above it. */
-export function depthUnderFace({ program, thickness }: Run, { from, to }: Motion): number {
+function depthUnderFace({ program, thickness }: Run, { from, to }: Motion): number {
   const depth = depthOf(program, Math.min(from.z, to.z), thickness.mean);
   return program.setup === "A" ? depth : thickness.mean - depth;
 }

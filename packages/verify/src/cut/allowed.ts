@@ -28,7 +28,7 @@ interface Under {
 }
 
 /** A tab as declared, in the part's own frame. */
-export interface DeclaredTab extends Under {
+interface DeclaredTab extends Under {
   readonly zone: Region<"panel">;
   readonly at: Point<"panel">;
   readonly length: number;

@@ -44,7 +44,7 @@ export interface Stated {
 }
 
 /** What a cycle keeps for its next line, as the numbers stand in the program. */
-export interface Sticky {
+interface Sticky {
   readonly r: number;
   readonly z: number;
   readonly p: number;
