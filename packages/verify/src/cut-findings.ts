@@ -37,7 +37,7 @@ export function uncutFindings(
 
 function whatStands(
   uncuts: readonly Uncut[],
-  { tabs }: Allowances,
+  { tabs, skin }: Allowances,
   thickness: number,
 ): [code: string, what: string] {
   const { from, to } = span(uncuts);
@@ -46,6 +46,8 @@ function whatStands(
   const isShort = reachOf(piece, at) <= LONGEST_TAB_MM;
   if (!isWhole && isShort && tabs.some((tab) => distance(tab.at, at) <= tab.length))
     return ["tab_too_large", "has a tab larger than declared"];
+  if (!isWhole && !isShort && skin !== null)
+    return ["skin_too_thick", "hangs on more than its declared skin"];
   if (isWhole || (from > 0 && to < thickness)) return ["uncut", "keeps wood that should go"];
   return isShort
     ? ["undeclared_tab", "has a tab that is not declared"]

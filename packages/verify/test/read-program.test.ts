@@ -348,9 +348,10 @@ describe("any text", () => {
       (_, i) => `G1 X${(i % 997) / 8} Y${(i % 31) / 4} Z-${(i % 7) / 2}`,
     );
     const text = `G21 G17 G90 G94 F1200\nG0 Z5\nG0 X0 Y0\n${lines.join("\n")}\nM2\n`;
-    const before = performance.now();
-    const { facts } = readProgram(text);
-    expect(facts.blocks).toBe(200_004);
-    expect(performance.now() - before).toBeLessThan(2000);
+    // Time of our own: waiting for other work on the machine is no fault of the reader's.
+    const before = process.cpuUsage();
+    expect(readProgram(text).facts.blocks).toBe(200_004);
+    const { user, system } = process.cpuUsage(before);
+    expect((user + system) / 1000).toBeLessThan(2000);
   });
 });

@@ -25,6 +25,7 @@ export function farthest<F extends string>(
     if (value > (best?.value ?? 0) && counts(at)) best = { value, at, piece };
   };
   for (const piece of pieces) for (const { x, y } of corners(piece)) offer({ x, y }, piece);
+  if (best !== null && (best as Farthest<F>).value > GROSS_MM) return best;
   const thick = offsetFlat(offsetFlat(pieces, -SLIVER_MM / 2), SLIVER_MM / 2);
   for (const piece of thick)
     for (let inset = 0, ring = [piece]; ring.length > 0; ) {
@@ -37,8 +38,11 @@ export function farthest<F extends string>(
 
 /** Narrower than what a proof lets pass, wood is a sliver, mm. */
 const SLIVER_MM = CUT_MM;
-/** How often an edge is looked at. */
+/** Wood this wide is plainly left standing: how much wider it is somewhere else is not worth a search, mm. */
+const GROSS_MM = 1;
+/** How often an edge is looked at, at most, and how close together it need not be looked at, mm. */
 const LOOKS = 8;
+const LOOK_MM = 0.5;
 
 function corners<F extends string>({ outer, holes }: Region<F>): readonly Point<F>[] {
   return [outer, ...holes].flatMap(({ vertices }) => vertices);
@@ -48,8 +52,9 @@ function* alongEdges<F extends string>({ outer, holes }: Region<F>): Iterable<Po
   for (const { vertices } of [outer, ...holes])
     for (const [i, from] of vertices.entries()) {
       const to = vertices[(i + 1) % vertices.length]!;
-      for (let k = 0; k < LOOKS; k++) {
-        const t = k / LOOKS;
+      const looks = Math.min(LOOKS, Math.ceil(Math.hypot(to.x - from.x, to.y - from.y) / LOOK_MM));
+      for (let k = 0; k < looks; k++) {
+        const t = k / looks;
         yield { x: from.x + (to.x - from.x) * t, y: from.y + (to.y - from.y) * t };
       }
     }

@@ -34,7 +34,8 @@ export interface Uncut {
  *
  * Between two floors of the design what should go is the same, and what setup A has removed only shrinks with
  * depth (setup B's only grows): so the storey is cut wherever it is cut at its far end, seen from the face
- * that is up. One level tells it. Where both setups come near, the storey is first divided at their floors.
+ * that is up. One level tells it. Where both setups share the work of one storey, none of them is through it
+ * alone: then the storey is divided at their floors, and each piece is asked.
  */
 export function uncutOf(
   bench: Bench,
@@ -44,8 +45,11 @@ export function uncutOf(
 ): Uncut[] {
   return storeys.flatMap((storey) => {
     const spared = [...storey.kept, ...unreachable(allowed, storey)];
-    const steps = stepsWithin(bench, storey, thickness);
-    const found = steps.flatMap((step) => uncutBetween(bench, step, spared, allowed, thickness) ?? []);
+    const whole = atEnd(bench, storey, spared, allowed, thickness);
+    if (whole === null || whole.width <= CUT_MM) return whole ?? [];
+    const found = stepsWithin(bench, storey, thickness).flatMap(
+      (step) => uncutBetween(bench, step, spared, allowed, thickness) ?? [],
+    );
     return found.length === 0 ? [] : [found.reduce((a, b) => (b.width > a.width ? b : a))];
   });
 }
@@ -55,9 +59,11 @@ interface Step {
   readonly to: number;
 }
 
-/** Depths of all floors that the strokes near the part leave, from face A. */
+/** Depths of the floors that level strokes leave near the part, from face A: ramps end on one of them. */
 function floorsOf(bench: Bench, thickness: number): number[] {
-  const depths = bench.strokes.flatMap(({ program, z }) => z.map((one) => depthOf(program, one, thickness)));
+  const depths = bench.strokes.flatMap(({ program, z: [start, end] }) =>
+    start === end ? [depthOf(program, start, thickness)] : [],
+  );
   return [...new Set(depths)].sort((a, b) => a - b);
 }
 
@@ -81,31 +87,37 @@ function uncutBetween(
   allowed: Allowances,
   thickness: number,
 ): Uncut | null {
-  const at = (short: number) =>
-    uncutAt(
-      bench,
-      { a: to - short, b: from + short },
-      [...spared, ...sandedOff(bench, allowed, (from + to) / 2, thickness)],
-      thickness,
-    );
-  const first = at(OUTPUT_STEP_MM);
-  if (first === null) return null;
-  const whole = { ...first, from, to };
-  if (first.width <= CUT_MM) return whole;
+  const whole = atEnd(bench, { from, to }, spared, allowed, thickness);
+  if (whole === null || whole.width <= CUT_MM) return whole;
+  const shorts = shortfalls(bench, { from, to }, thickness).filter((short) => short < whole.width);
   // The farther from the storey's end, the less is left: the first level that leaves no more than it is short
   // by, or the one before it, is the best.
-  const shorts = shortfalls(bench, { from, to }, thickness).filter((short) => short < first.width);
   let [low, high] = [0, shorts.length];
-  let width = first.width;
+  let { width } = whole;
   while (low < high) {
     const middle = (low + high) >> 1;
     const short = shorts[middle]!;
-    const left = at(short + OUTPUT_STEP_MM)?.width ?? 0;
+    const left = atEnd(bench, { from, to }, spared, allowed, thickness, short)?.width ?? 0;
     width = Math.min(width, Math.max(short, left));
     if (left <= short) high = middle;
     else low = middle + 1;
   }
   return { ...whole, width };
+}
+
+/** What is left a printed step inside the far end of a step, or as much more as `short` says. */
+function atEnd(
+  bench: Bench,
+  { from, to }: Step,
+  spared: readonly Region<"panel">[],
+  allowed: Allowances,
+  thickness: number,
+  short = 0,
+): Uncut | null {
+  const inside = short + OUTPUT_STEP_MM;
+  const sanded = sandedOff(bench, allowed, (from + to) / 2, thickness);
+  const left = uncutAt(bench, { a: to - inside, b: from + inside }, [...spared, ...sanded], thickness);
+  return left === null ? null : { ...left, from, to };
 }
 
 /** How far short of the storey's far end the strokes' floors are, least first. */

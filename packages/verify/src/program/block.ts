@@ -56,6 +56,7 @@ export function readBlock(text: string, parameters: Parameters): Block {
   const g: number[] = [];
   const m: number[] = [];
   const words: Partial<Record<Letter, number>> = {};
+  const into = { g, m, words };
   const settings: [number, number][] = [];
   const doubts: Problem[] = [];
   const cursor: Cursor = { text, at: 0, problem: null };
@@ -86,7 +87,7 @@ export function readBlock(text: string, parameters: Parameters): Block {
     if (c === "" || c === ";") break;
     if (c === "(") readComment(cursor, doubts);
     else if (c === "#") readSetting(cursor, parameters, settings);
-    else if (isLetter(c)) readWord(cursor, c, parameters, { g, m, words });
+    else if (isLetter(c)) readWord(cursor, c, parameters, into);
     else
       cursor.problem = problem("illegal_character", `"${c}" has no meaning here.`, {
         column: cursor.at + 1,
