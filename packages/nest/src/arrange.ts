@@ -15,6 +15,9 @@ export interface Arrangement {
   readonly turns: readonly (readonly Turn[])[];
 }
 
+/** Plywood parts are few and large: coarse tables are made quickly and serve them well. */
+const RESOLUTION = 16;
+
 /** Every sheet is looked at with its grain along x, so that a part's turns are the same on all. */
 export function arrangementOf(job: NestJob, parts: readonly Part[], stocks: readonly Stock[]): Arrangement {
   const { spacing, margin } = job.rules;
@@ -34,7 +37,7 @@ export function arrangementOf(job: NestJob, parts: readonly Part[], stocks: read
     items.push(type);
   }
   const kinds = stocks.map((stock) => kindOf(stock, spacing, margin));
-  return { job: { types, items, gap: spacing, kinds }, parts, stocks, turns };
+  return { job: { types, items, gap: spacing, kinds, resolution: RESOLUTION }, parts, stocks, turns };
 }
 
 /** The search's result as sheets of placed parts. */

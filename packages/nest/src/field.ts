@@ -30,8 +30,12 @@ export function gather(
   const { n, problem, weight, shape, mass } = p;
   const { box, tables } = field;
   const row = i * (n + 1);
+  const [own, gap] = [problem.shapes[s]!, problem.widestGap];
   let count = 0;
   const add = (standing: number, x: number, y: number, w: number): void => {
+    const other = problem.shapes[standing]!;
+    if (x + other.x0 - gap >= within[2] + own.x1 || x + other.x1 + gap <= within[0] + own.x0) return;
+    if (y + other.y0 - gap >= within[3] + own.y1 || y + other.y1 + gap <= within[1] + own.y0) return;
     const table = problem.table(standing, s);
     const sign = problem.sign(standing, s);
     const [x0, x1] = sign > 0 ? [x + table.x0, x + table.x1] : [x - table.x1, x - table.x0];

@@ -3,6 +3,7 @@ import { type Budget, sliceOf } from "./budget.ts";
 import type { NestJob, Sheet } from "./layout.ts";
 import { packingOf, refresh, type Snapshot, snapshot } from "./packing.ts";
 import { problemOf } from "./problem.ts";
+import { polygonArea } from "./ring.ts";
 import { rngFrom } from "./rng.ts";
 import { type SheetsResult, seatAt } from "./sheets.ts";
 import { type Axis, lengthUsed, setLength, shrink } from "./shrink.ts";
@@ -29,10 +30,9 @@ export function freeUp(
 
 /** The sheet with the least wood used; −1 where there is none. */
 function emptiest({ job }: Arrangement, { sheets, spots }: SheetsResult): number {
-  const problem = problemOf({ ...job, bins: [] });
+  const areas = job.types.map((type) => polygonArea(type.polygon));
   const used = sheets.map(() => 0);
-  for (const spot of spots)
-    used[spot.sheet]! += problem.shapes[problem.shapesOf[job.items[spot.item]!]![0]!]!.area;
+  for (const spot of spots) used[spot.sheet]! += areas[job.items[spot.item]!]!;
   return used.reduce((best, area, k) => (best < 0 || area < used[best]! ? k : best), -1);
 }
 
@@ -47,7 +47,7 @@ function squeezeSheet(
   const own = whole.spots.filter((spot) => spot.sheet === sheet);
   const { bin } = job.kinds[whole.sheets[sheet]!]!;
   const items = own.map((spot) => job.items[spot.item]!);
-  const problem = problemOf({ types: job.types, items, gap: job.gap, bins: [bin] });
+  const problem = problemOf({ ...job, items, bins: [bin] });
   const p = packingOf(problem);
   for (const [i, spot] of own.entries()) seatAt(p, i, job.types[items[i]!]!, spot, 0);
   for (let i = 0; i < p.n; i++) refresh(p, i);

@@ -72,6 +72,7 @@ function fewerSheets(
 ): { sheets: readonly Omit<Sheet, "id">[]; steps: number } {
   const start = resultFrom(arrangement, group.sheets);
   const bound = leastCost(job, arrangement);
+  if (start.left.length === 0 && start.cost <= bound + 1e-9) return { sheets: group.sheets, steps: 0 };
   // Boxes that left something over may do better by their real outlines, from nothing.
   const settings = { seed: job.seed, budget, bound, ...(start.left.length === 0 ? { start } : {}) };
   const found = packSheets(arrangement.job, settings);

@@ -48,6 +48,8 @@ export interface Problem {
   /** The no-fit table for `moving` about `standing`, by offset of their origins times `sign`. */
   table(standing: number, moving: number): NoFit;
   sign(standing: number, moving: number): number;
+  /** The widest distance that any two have to keep. */
+  readonly widestGap: number;
   /** Longest side of anything, for what is relative. */
   readonly extent: number;
 }
@@ -58,9 +60,14 @@ export interface ProblemSettings {
   readonly items: readonly number[];
   readonly bins: readonly Bin[];
   readonly gap: number;
+  /**
+   * Cells along a no-fit table. Changes speed only, never an answer: many cells pay off in searches of seconds,
+   * few in those of a moment. Default: by the number of shapes.
+   */
+  readonly resolution?: number;
 }
 
-export function problemOf({ types, items, bins, gap }: ProblemSettings): Problem {
+export function problemOf({ types, items, bins, gap, resolution }: ProblemSettings): Problem {
   const shapes: Shape[] = [];
   const shapesOf = types.map((type, t) => {
     const own = shapesOfType(type, t);
@@ -87,9 +94,15 @@ export function problemOf({ types, items, bins, gap }: ProblemSettings): Problem
     shapesOf,
     obstaclesOf,
     bins,
-    ...tablesOf(shapes, firstObstacle, gapTo),
+    ...tablesOf(shapes, firstObstacle, gapTo, resolution ?? resolutionFor(firstObstacle)),
+    widestGap: Math.max(gap, ...gaps),
     extent: Math.max(...shapes.map((s) => Math.max(s.x1 - s.x0, s.y1 - s.y0))),
   };
+}
+
+function resolutionFor(shapes: number): number {
+  if (shapes <= 40) return 48;
+  return shapes <= 120 ? 32 : 24;
 }
 
 /** The table for each pair of shapes, shared with the swapped and the half-turned pair. */
@@ -97,16 +110,16 @@ function tablesOf(
   shapes: readonly Shape[],
   firstObstacle: number,
   gapTo: (shape: number) => number,
+  resolution: number,
 ): Pick<Problem, "table" | "sign"> {
   const n = shapes.length;
   const tables: (NoFit | undefined)[] = new Array(n * n);
   const signs = new Int8Array(n * n);
   const opposite = shapes.map((shape) => halfTurned(shapes, shape));
-  const resolution = firstObstacle <= 40 ? 48 : firstObstacle <= 120 ? 32 : 24;
   const make = (standing: number, moving: number): NoFit => {
     const [s, m] = [shapes[standing]!, shapes[moving]!];
     const gap = standing >= firstObstacle ? gapTo(standing) : gapTo(moving);
-    const grid = standing >= firstObstacle || moving >= firstObstacle ? 96 : resolution;
+    const grid = standing >= firstObstacle || moving >= firstObstacle ? 2 * resolution : resolution;
     const table = noFit(s.pieces, m.pieces, gap, grid);
     for (const [a, b, sign] of [
       [standing, moving, 1],
@@ -128,6 +141,10 @@ function tablesOf(
 
 /** How deep `moving` lies in `standing`, its origin dx, dy away; 0 where they are apart or touch. */
 export function depthOf(problem: Problem, standing: number, moving: number, dx: number, dy: number): number {
+  // Far apart, no table need be made.
+  const [s, m, gap] = [problem.shapes[standing]!, problem.shapes[moving]!, problem.widestGap];
+  if (dx + m.x0 - gap >= s.x1 || dx + m.x1 + gap <= s.x0) return 0;
+  if (dy + m.y0 - gap >= s.y1 || dy + m.y1 + gap <= s.y0) return 0;
   const table = problem.table(standing, moving);
   const sign = problem.sign(standing, moving);
   return depthAt(table, sign * dx, sign * dy);

@@ -23,6 +23,7 @@ export interface SheetsJob {
   readonly items: readonly number[];
   readonly gap: number;
   readonly kinds: readonly SheetKind[];
+  readonly resolution?: number;
 }
 
 /** Where an item lies: its sheet (index into `sheets`), turn (index into its type's turns) and origin. */
