@@ -19,7 +19,7 @@ function findingLines(finding: PlacedFinding): string {
 }
 
 /** "2 errors, 1 warning, 3 notes", leaving out what there is none of. */
-function counts(findings: readonly { readonly severity: PlacedFinding["severity"] }[]): string {
+export function counts(findings: readonly { readonly severity: PlacedFinding["severity"] }[]): string {
   return (["error", "warning", "note"] as const)
     .map((severity) => [severity, findings.filter((f) => f.severity === severity).length] as const)
     .filter(([, n]) => n > 0)

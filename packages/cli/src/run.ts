@@ -6,6 +6,7 @@ import { EXIT, type ExitCode, Failure } from "./failure.ts";
 import { make } from "./make.ts";
 import { newDesign } from "./new.ts";
 import { schema } from "./schema.ts";
+import { templates } from "./templates.ts";
 import { VERSION } from "./version.ts";
 
 /** Runs the command that the arguments name. Returns the exit code; prints on stdout and stderr. */
@@ -68,6 +69,26 @@ Exit codes: 0 made and proved, 1 the design, tools or sheets cannot work,
     .option("-q, --quiet", "print findings only")
     .addHelpText("after", "\nExample:\n  dryfit check out/tidepool")
     .action(async (folder, options) => finish(await check(folder, options)));
+
+  program
+    .command("templates")
+    .description("make routing templates and a setting list for a hand router; all or nothing")
+    .argument("<design>", "the design file (YAML)")
+    .requiredOption(
+      "--tools <file>",
+      "your hand router, cutters and bushes (see samples/shop/hand-router.yaml)",
+    )
+    .option("--paper <size>", "a4, a3 or letter", "a4")
+    .option("-o, --out <folder>", "where the files go (default: out/ and the design's name)")
+    .option("--measured-x <mm>", "what the 100 mm check across measured on a test print", "100")
+    .option("--measured-y <mm>", "the same for the check up the page", "100")
+    .option("--json", "one JSON object on stdout instead of words")
+    .option("-q, --quiet", "print findings only")
+    .addHelpText(
+      "after",
+      "\nExample:\n  dryfit templates samples/tidepool.yaml --tools samples/shop/hand-router.yaml --paper a3 --out out/templates",
+    )
+    .action(async (design, options) => finish(await templates(design, options)));
 
   program
     .command("new")

@@ -32,7 +32,7 @@ function upright(tile: Tile, other: Tile): readonly PdfMark[] {
   const { min, max } = tile.window;
   return [
     line(x, min.y, x, max.y, LINE),
-    ...SHARES.flatMap((share) => target(x, min.y + share * (max.y - min.y), names(tile, other))),
+    ...SHARES.flatMap((share) => target(x, min.y + share * (max.y - min.y), names(tile, other), true)),
   ];
 }
 
@@ -45,13 +45,20 @@ function level(tile: Tile, other: Tile): readonly PdfMark[] {
   ];
 }
 
-function target(x: number, y: number, text: string): readonly PdfMark[] {
+/** `turned`: the words stand along an upright join, where the sheet ends close beside it. */
+function target(x: number, y: number, text: string, turned = false): readonly PdfMark[] {
   const style = { width: 0.18 };
   return [
     { kind: "stroke", curves: [circle({ x, y }, RADIUS)], style },
     line(x - RADIUS - 1.5, y, x + RADIUS + 1.5, y, style),
     line(x, y - RADIUS - 1.5, x, y + RADIUS + 1.5, style),
-    { kind: "text", text, at: { x: x + 0.6, y: y + RADIUS + 0.8 }, size: 2.2 },
+    {
+      kind: "text",
+      text,
+      at: { x: turned ? x - 1.2 : x + 0.6, y: y + RADIUS + (turned ? 2 : 0.8) },
+      size: 2.2,
+      turned,
+    },
   ];
 }
 

@@ -82,13 +82,14 @@ function howTo({ scale, diagonal, columns, rows }: Strips): readonly PdfMark[] {
 /** From the end of a check, the widest that a correction makes it, to the right margin. */
 const BLOCK_LEFT = MARGIN + 108;
 const BLOCK_HEIGHT = LOWER_STRIP - 3;
+const FACT_SIZE = 2.4;
 
 function titleBlock({ drawing, size, tile, row, column, rows, columns }: Strips): readonly PdfMark[] {
   const right = size[0] - MARGIN;
   const top = MARGIN + BLOCK_HEIGHT;
   const sheetBox = 21;
   const room = right - BLOCK_LEFT - sheetBox - 4;
-  const facts = drawing.facts.flatMap((fact) => wrapped(fact, room, 2.6)).slice(0, 4);
+  const facts = drawing.facts.flatMap((fact) => wrapped(fact, room, FACT_SIZE)).slice(0, 5);
   const title = fitted(drawing.title, room, 3.8);
   return [
     {
@@ -102,8 +103,8 @@ function titleBlock({ drawing, size, tile, row, column, rows, columns }: Strips)
       (text, i): PdfMark => ({
         kind: "text",
         text,
-        at: { x: BLOCK_LEFT + 2, y: top - 9.3 - 3.4 * i },
-        size: 2.6,
+        at: { x: BLOCK_LEFT + 2, y: top - 8.8 - 3 * i },
+        size: FACT_SIZE,
       }),
     ),
     {

@@ -150,12 +150,12 @@ function frameOf(size: readonly [number, number]): PdfMark {
   };
 }
 
-/** Corner to corner, with its length beside it a third of the way along: measured over the joined sheets. */
+/** Corner to corner, with its length under the frame: measured over the joined sheets. */
 function diagonalMarks({ min, max }: Box, diagonal: number): readonly PdfMark[] {
   const style = { width: 0.13, dash: [8, 1.5, 1, 1.5], grey: 0.35 };
   const corners = [min, max, { x: min.x, y: max.y }, { x: max.x, y: min.y }];
   const text = `diagonal ${diagonal.toFixed(1)} mm, from cross to cross`;
-  const at = { x: min.x + (max.x - min.x) / 3 + 2, y: min.y + (max.y - min.y) / 3 - 3 };
+  const at = { x: min.x + 6, y: min.y - 4 };
   return [
     line(min.x, min.y, max.x, max.y, style),
     ...corners.flatMap(({ x, y }) => [

@@ -1,0 +1,116 @@
+import { formatLength, lengthInMm, type Read, readYaml, type Units } from "@dryfit/joinery";
+import { z } from "zod";
+import type { HandTools } from "./tools.ts";
+
+/** Reads a file of hand tools. `file` is only a name for messages. */
+export function readHandTools(text: string, file: string): Read<HandTools> {
+  return readYaml(text, file, toolsSchema(unitsOf(text, file)));
+}
+
+/** For editors that complete and check while one types. */
+export function handToolsJsonSchema(): z.core.JSONSchema.JSONSchema {
+  return z.toJSONSchema(toolsSchema("mm"), { io: "input" });
+}
+
+/** By hand in plywood, a pass of half the cutter's diameter, at most 6 mm: common practice, no source. */
+const PASS_SHARE = 0.5;
+const DEEPEST_PASS_MM = 6;
+
+function toolsSchema(units: Units): z.ZodType<HandTools> {
+  const length = lengthIn(units);
+  const id = z
+    .string("a name")
+    .regex(/^[a-z0-9][a-z0-9-]{0,39}$/, "a name of small letters, digits and -, at most 40 of them");
+  const bearing = z.strictObject({ diameter: length(3, 80), at: oneOf(["tip", "shank"]) });
+  const cutter = z
+    .strictObject({
+      id,
+      kind: oneOf(["straight", "slotting"]).default("straight"),
+      diameter: length(1.5, 80),
+      cuttingLength: length(1, 120),
+      reach: length(2, 160),
+      arbor: length(4, 40).nullable().default(null),
+      depthPerPass: length(0.5, 20).nullable().default(null),
+      bearings: z.array(bearing, "a list of bearings").default([]),
+    })
+    .superRefine((c, context) => {
+      if (c.kind === "slotting" && c.arbor === null)
+        context.addIssue({
+          code: "custom",
+          path: ["arbor"],
+          message: "a length: a slotting disc sits on an arbor",
+        });
+    })
+    .transform((c) => ({
+      ...c,
+      depthPerPass: c.depthPerPass ?? Math.min(PASS_SHARE * c.diameter, DEEPEST_PASS_MM),
+    }));
+  const named = [
+    ["cutters", "cutters"],
+    ["bushes", "bushes"],
+    ["baseEdges", "base edges"],
+  ] as const;
+  return z
+    .strictObject({
+      name: z.string("a name").default("hand router"),
+      units: oneOf(["mm", "in"]).optional(),
+      baseEdges: z
+        .array(z.strictObject({ id, toMiddle: length(20, 200) }), "a list of base edges")
+        .min(1, "one base edge or more: from it every fence is set"),
+      table: z.boolean("true or false").default(false),
+      cutters: z
+        .array(cutter, "a list of cutters")
+        .min(1, "one cutter or more")
+        .max(99, "99 cutters at most"),
+      bushes: z
+        .array(
+          z.strictObject({ id, diameter: length(5, 80), projection: length(1, 40) }),
+          "a list of guide bushes",
+        )
+        .max(99, "99 guide bushes at most")
+        .default([]),
+      template: z.strictObject({
+        thickness: length(3, 30),
+        running: length(0, 1).default(0.15),
+        margin: length(15, 150).default(40),
+      }),
+      laser: z
+        .strictObject({ kerf: length(0, 1), allowance: oneOf(["drawn", "service"]) })
+        .default({ kerf: 0, allowance: "service" }),
+    })
+    .superRefine((tools, context) => {
+      for (const [key, words] of named) {
+        tools[key].forEach((one, k) => {
+          if (tools[key].findIndex((other) => other.id === one.id) < k)
+            context.addIssue({
+              code: "custom",
+              path: [key, k, "id"],
+              message: `a name that no other of the ${words} has`,
+            });
+        });
+      }
+    })
+    .transform(({ units: _, ...tools }) => tools);
+}
+
+function lengthIn(units: Units): (least: number, most: number) => z.ZodType<number, number | string> {
+  return (least, most) => {
+    const example = units === "mm" ? "6, 6.35 mm or 1/4 in" : "1/4, 0.25 in or 6mm";
+    const allowed = `a length from ${formatLength(least, units)} to ${formatLength(most, units)}, such as ${example}`;
+    return z.union([z.number(), z.string()], allowed).transform((value, context): number => {
+      const mm = lengthInMm(value, units);
+      if (mm !== null && mm >= least && mm <= most) return mm;
+      context.issues.push({ code: "custom", message: allowed, input: value });
+      return z.NEVER;
+    });
+  };
+}
+
+function oneOf<const T extends readonly [string, ...string[]]>(values: T): z.ZodType<T[number], T[number]> {
+  return z.enum(values, values.join(", ")) as unknown as z.ZodType<T[number], T[number]>;
+}
+
+/** Bare numbers cannot be read before their unit is known; whatever is wrong with it, the full schema says. */
+function unitsOf(text: string, file: string): Units {
+  return readYaml(text, file, z.looseObject({ units: z.literal("in") })).ok ? "in" : "mm";
+}
