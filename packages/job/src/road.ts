@@ -106,7 +106,7 @@ export function hasErrors(findings: readonly Finding[]): boolean {
 }
 
 /** What nesting may spend where nobody asks for more: a few tenths of a second, and the same layout everywhere. */
-const NEST_STEPS = 6000;
+const NEST_STEPS = 2500;
 
 /** A cutter this much wider than the design's still counts as the same: two calipers differ by as much. */
 const WIDTH_MM = 0.05;
