@@ -9,7 +9,7 @@ const RUNS = 3;
  * and the most memory the process held by its end. The checksum tells whether two benches did the same work.
  */
 export async function benchStages(): Promise<readonly string[]> {
-  const lines = ["make, ms per stage: first run, best of the next two; resident memory so far"];
+  const lines = ["make, ms per stage: first run, best of the next two; peak memory so far"];
   for (const name of SAMPLES) {
     const file = `samples/${name}.yaml`;
     const text = readFileSync(new URL(`../../${file}`, import.meta.url), "utf8");
@@ -35,7 +35,7 @@ async function timed(file: string, text: string) {
   let since = performance.now();
   const turn = (next: string) => {
     const now = performance.now();
-    const memoryMb = process.memoryUsage.rss() / 2 ** 20;
+    const memoryMb = process.resourceUsage().maxRSS / 2 ** 10;
     if (stage !== "") stages.set(stage, { ms: now - since, memoryMb });
     [stage, since] = [next, now];
   };

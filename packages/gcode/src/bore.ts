@@ -15,7 +15,7 @@ export function boreMoves(
   safe: number,
   data: CuttingData,
 ): Move[] {
-  if (hole - cutter < LEAST_HELIX * cutter) return plunged(at, descent, hole, safe, data);
+  if (hole - cutter < LEAST_HELIX * cutter) return plunged(at, descent, safe, data);
   const track = circleTrack(at, (hole - cutter) / 2);
   const middle = { x: at.x, y: at.y, z: descent.bottom };
   return [
@@ -29,22 +29,15 @@ export function boreMoves(
 /** How much wider than the cutter a hole must be to be wound down, in cutter diameters. From memory. */
 export const LEAST_HELIX = 0.15;
 
-/** Deeper than three diameters it pecks, to clear the chips. */
-function plunged(
-  at: Point,
-  { top, bottom, most }: Descent,
-  diameter: number,
-  safe: number,
-  data: CuttingData,
-): Move[] {
-  const deep = top - bottom > PECK_BEYOND * diameter;
+/** Deeper than one pass it pecks: chips must leave a drill, and an end mill is not made to go straight down far. */
+function plunged(at: Point, { top, bottom, most }: Descent, safe: number, data: CuttingData): Move[] {
   return [
     { kind: "rapid", to: { x: at.x, y: at.y, z: safe } },
     {
       kind: "drill",
       at: { x: at.x, y: at.y, z: bottom },
       from: top + DRILL_AIR_MM,
-      peck: deep ? most : null,
+      peck: top - bottom > most ? most : null,
       dwellSeconds: 0,
       feed: data.plungeMmPerMin,
     },
@@ -54,9 +47,6 @@ function plunged(
 
 /** Air over the wood from which a drill is fed, mm. Common practice. */
 const DRILL_AIR_MM = 1;
-
-/** Depth over diameter from which a drill is drawn back for the chips. Common practice. */
-const PECK_BEYOND = 3;
 
 /** Two half turns, counter-clockwise: climb cutting inside a hole. */
 function circleTrack(centre: Point, radius: number): Track {
