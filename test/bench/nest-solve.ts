@@ -39,6 +39,11 @@ export function solve(instance: Instance, seed: number, budget: Budget, now: () 
   }
 }
 
+/** Kinds that `solve` knows. */
+export function isSolved({ kind }: Instance): boolean {
+  return kind !== "guillotine-knapsack" && kind !== "keep-out";
+}
+
 /** Smaller is better, and comparable between two solutions of one instance. */
 export function costOf(instance: Instance, solution: Solution): number {
   const placed = solution.sheets.reduce((sum, sheet) => sum + sheet.placements.length, 0);
