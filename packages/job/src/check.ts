@@ -2,6 +2,7 @@ import type { Cutter } from "@dryfit/gcode";
 import { placement } from "@dryfit/geometry";
 import { recipe } from "@dryfit/joinery";
 import type { Sheet, Stock } from "@dryfit/nest";
+import type { SolidKernel } from "@dryfit/verify";
 import { z } from "zod";
 import { FOLDER_NAMES } from "./describe.ts";
 import { readInput, type Shop } from "./input.ts";
@@ -14,7 +15,11 @@ import { hasErrors, type OnStage, type Road, stocksOf, type WrittenProgram } fro
  * Proves a folder again from the files as they stand in it: the parts from its design, where they lie and what was
  * declared from its job.json, the cuts from its programs and DXF files. Nothing is planned anew.
  */
-export async function checkJob(folder: readonly OutFile[], onStage: OnStage = () => {}): Promise<Made> {
+export async function checkJob(
+  folder: readonly OutFile[],
+  onStage: OnStage = () => {},
+  kernel?: SolidKernel,
+): Promise<Made> {
   onStage("reading the folder");
   const missing = [FOLDER_NAMES.design, FOLDER_NAMES.machine, FOLDER_NAMES.cutters, MANIFEST].filter(
     (name) => !textOf(folder, name),
@@ -51,7 +56,7 @@ export async function checkJob(folder: readonly OutFile[], onStage: OnStage = ()
   );
   if (strangers.length > 0) return unreadable(strangers);
   const road = asWritten(manifest, shop, assembly, folder);
-  const checked = await proved(manifest.tool.version, shop, road, cutFiles, onStage);
+  const checked = await proved(manifest.tool.version, shop, road, cutFiles, onStage, kernel);
   return { ...checked, findings: [...changed.map(({ file }) => wasChanged(file)), ...checked.findings] };
 }
 

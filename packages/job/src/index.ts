@@ -12,6 +12,8 @@ export type {
   PlacedFinding,
   Verification,
 } from "./job.ts";
+export type { BareSheet } from "./judge.ts";
+export { judgeDrawing, judgeProgram } from "./judge.ts";
 export type { Made } from "./make.ts";
 export { makeJob } from "./make.ts";
 export type { OutFile } from "./outfile.ts";

@@ -1,5 +1,5 @@
-import type { Cutter } from "@dryfit/gcode";
-import type { JobToProve, ProgramFile } from "@dryfit/verify";
+import type { Cutter, Machine } from "@dryfit/gcode";
+import type { JobToProve, MachineFacts, ProgramFile } from "@dryfit/verify";
 import type { Shop } from "./input.ts";
 import type { Road, WrittenProgram } from "./road.ts";
 
@@ -10,15 +10,19 @@ export function toProve(road: Road, { machine, design }: Shop): JobToProve {
     sheets: road.layout.sheets,
     flips: road.flips,
     programs: road.programs.map(programFile),
-    machine: {
-      travel: machine.travel,
-      bedAllowance: machine.bedAllowance,
-      maxPlungeMmPerMin: machine.maxFeedMmPerMin.z,
-      dwellUnit: machine.controller.dwellUnit,
-      spindle: machine.spindle,
-      spindleControl: machine.controller.spindleControl,
-    },
+    machine: machineFacts(machine),
     densities: { [design.sheet.name]: design.sheet.density },
+  };
+}
+
+export function machineFacts(machine: Machine): MachineFacts {
+  return {
+    travel: machine.travel,
+    bedAllowance: machine.bedAllowance,
+    maxPlungeMmPerMin: machine.maxFeedMmPerMin.z,
+    dwellUnit: machine.controller.dwellUnit,
+    spindle: machine.spindle,
+    spindleControl: machine.controller.spindleControl,
   };
 }
 

@@ -7,6 +7,8 @@ import { freeTravel } from "./solids-travel.ts";
 /** An order in which the case goes together, each part pushed straight home, and what cannot be. */
 export interface AssemblyOrder {
   readonly order: readonly string[];
+  /** The way out of each part, with those before it in the order standing; the first stays where it is. */
+  readonly ways: Readonly<Record<string, Direction>>;
   /** Parts that hold each other: none of them comes off while the others stand. */
   readonly stuck: readonly string[];
 }
@@ -20,19 +22,34 @@ export interface AssemblyOrder {
 export function assemblyOrder(assembly: Assembly, meshes: ReadonlyMap<string, Mesh>): AssemblyOrder {
   let standing = cheeksBeforeBase(assembly).filter((part) => meshes.has(part));
   const off: string[] = [];
+  const ways: Record<string, Direction> = {};
   while (standing.length > 1) {
     const loose = standing.filter((part) => waysOut(assembly, part, standing).length === 0);
-    const goes = (part: string, ways: readonly Direction[]) => comesOff(meshes, part, standing, ways);
+    const wayOf = (part: string, tried: readonly Direction[]) => wayOff(meshes, part, standing, tried);
     const next =
-      loose.find((part) => goes(part, ["+z"])) ??
-      standing.find((part) => goes(part, waysOut(assembly, part, standing))) ??
-      loose.find((part) => goes(part, ["-z", "+x", "-x", "+y", "-y"]));
-    if (next === undefined) break;
-    off.push(next);
-    standing = standing.filter((part) => part !== next);
+      firstOff(loose, (part) => wayOf(part, ["+z"])) ??
+      firstOff(standing, (part) => wayOf(part, waysOut(assembly, part, standing))) ??
+      firstOff(loose, (part) => wayOf(part, ["-z", "+x", "-x", "+y", "-y"]));
+    if (next === null) break;
+    off.push(next.part);
+    ways[next.part] = next.way;
+    standing = standing.filter((part) => part !== next.part);
   }
-  if (standing.length === 1) return { order: [...standing, ...off.reverse()], stuck: [] };
-  return { order: off.reverse(), stuck: standing };
+  if (standing.length === 1) return { order: [...standing, ...off.reverse()], ways, stuck: [] };
+  return { order: off.reverse(), ways, stuck: standing };
+}
+
+interface Off {
+  readonly part: string;
+  readonly way: Direction;
+}
+
+function firstOff(parts: readonly string[], wayOf: (part: string) => Direction | undefined): Off | null {
+  for (const part of parts) {
+    const way = wayOf(part);
+    if (way !== undefined) return { part, way };
+  }
+  return null;
 }
 
 /** By how many tongues they have, then how many housings; parts named last come first. */
@@ -45,14 +62,15 @@ function cheeksBeforeBase({ parts, joints }: Assembly): string[] {
     .sort((a, b) => tongues(a) - tongues(b) || housings(a) - housings(b));
 }
 
-function comesOff(
+/** The first of the ways on which nothing that stands is met. */
+function wayOff(
   meshes: ReadonlyMap<string, Mesh>,
   part: string,
   standing: readonly string[],
   ways: readonly Direction[],
-): boolean {
+): Direction | undefined {
   const others = standing.filter((other) => other !== part).map((other) => meshes.get(other)!);
-  return ways.some((way) =>
+  return ways.find((way) =>
     others.every((other) => freeTravel(meshes.get(part)!, other, way, CONTACT_MM).at === null),
   );
 }

@@ -1,4 +1,4 @@
-import type { Assembly, Finding, Joint, Thickness } from "@dryfit/joinery";
+import type { Assembly, Direction, Finding, Joint, Thickness } from "@dryfit/joinery";
 import type { CutPart } from "./cut-part.ts";
 import { caseFindings, jointFindings, orderFindings, overlapFindings } from "./dryfit-findings.ts";
 import { type JointMeasure, measureJoint, REACH_MM } from "./dryfit-joint.ts";
@@ -18,6 +18,8 @@ export interface DryFit {
   readonly joints: readonly JointProof[];
   /** Parts in the order in which each can be pushed straight home. */
   readonly order: readonly string[];
+  /** The way out of each part but the first, with those before it standing. */
+  readonly ways: Readonly<Record<string, Direction>>;
   /** Null where nothing was cut. */
   readonly measures: CaseMeasures | null;
   readonly swing: Swing | null;
@@ -55,6 +57,7 @@ export function dryFit(
   return {
     joints: tried.map(({ joint, at }) => proofOf(joint, at)),
     order: order.order,
+    ways: order.ways,
     measures,
     swing,
     findings: [

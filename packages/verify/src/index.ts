@@ -1,3 +1,5 @@
+export type { ProgramBench } from "./check-program.ts";
+export { checkProgram } from "./check-program.ts";
 export type { CutLayer, CutPart } from "./cut-part.ts";
 export type { DryFit, PairOverlap, Reading } from "./dryfit.ts";
 export { dryFit } from "./dryfit.ts";

@@ -1,5 +1,5 @@
 import type { Point } from "@dryfit/geometry";
-import type { Assembly, Face, Finding } from "@dryfit/joinery";
+import type { Assembly, Direction, Face, Finding } from "@dryfit/joinery";
 import type { Sheet } from "@dryfit/nest";
 import type { CutPart } from "./cut-part.ts";
 import type { CaseMeasures } from "./dryfit-measures.ts";
@@ -94,6 +94,8 @@ export interface Proof {
   readonly joints: readonly JointProof[];
   /** Parts in an order in which each can be pushed straight home. */
   readonly order: readonly string[];
+  /** The way out of each part but the first, with those before it in the order standing. */
+  readonly ways: Readonly<Record<string, Direction>>;
   /** The case as cut: its size, diagonals, weight and footing; null where nothing was cut. */
   readonly measures: CaseMeasures | null;
   /** Null where nothing swings. */

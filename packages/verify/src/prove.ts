@@ -26,6 +26,7 @@ export async function prove(job: JobToProve, kernel?: SolidKernel): Promise<Proo
     perPart: cuts.perPart,
     joints: fit.joints,
     order: fit.order,
+    ways: fit.ways,
     measures: fit.measures,
     swing: fit.swing,
     programs: cuts.programs,

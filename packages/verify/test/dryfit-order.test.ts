@@ -35,21 +35,25 @@ function ordered(parts: readonly string[], make: (scope: Scope) => Wood[]) {
 }
 
 test("a part on top of another goes on after it, straight down", () => {
-  const { order, stuck } = ordered(["base", "rail-front"], (scope) => [
+  const { order, ways, stuck } = ordered(["base", "rail-front"], (scope) => [
     blockOf(scope, { min: { x: 0, y: 0, z: -10 }, max: { x: 90, y: 90, z: 0 } }),
     blockOf(scope, cube(0, 30)),
   ]);
-  expect({ order, stuck }).toEqual({ order: ["base", "rail-front"], stuck: [] });
+  expect({ order, ways, stuck }).toEqual({
+    order: ["base", "rail-front"],
+    ways: { "rail-front": "+z" },
+    stuck: [],
+  });
 });
 
 test("a block in a closed shell cannot be put there, and the finding names both", () => {
-  const { order, stuck } = ordered(["base", "rail-front"], (scope) => [
+  const { order, ways, stuck } = ordered(["base", "rail-front"], (scope) => [
     without(scope, blockOf(scope, cube(-10, 40)), cube(-1, 31)),
     blockOf(scope, cube(0, 30)),
   ]);
   expect(order).toEqual([]);
   expect([...stuck].sort()).toEqual(["base", "rail-front"]);
-  expect(orderFindings({ order, stuck }, [])).toMatchObject([
+  expect(orderFindings({ order, ways, stuck }, [])).toMatchObject([
     { code: "cannot_be_assembled", severity: "error" },
   ]);
 });
