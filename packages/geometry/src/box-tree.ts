@@ -14,20 +14,30 @@ const FAN = 8;
 export function boxTree(boxes: Float64Array): BoxTree {
   const levels = [boxes];
   for (let below = boxes; below.length > 4 * FAN; below = levels.at(-1)!) levels.push(levelOver(below));
-  const visit: BoxTree["visit"] = (x0, y0, x1, y1, found) => {
-    const visitRun = (level: number, first: number): void => {
-      const run = levels[level]!;
-      const end = Math.min(first + FAN, run.length / 4);
-      for (let box = first; box < end; box++) {
-        const i = 4 * box;
-        if (x1 < run[i]! || y1 < run[i + 1]! || x0 > run[i + 2]! || y0 > run[i + 3]!) continue;
-        if (level === 0) found(box);
-        else visitRun(level - 1, box * FAN);
-      }
-    };
-    visitRun(levels.length - 1, 0);
+  return {
+    visit: (x0, y0, x1, y1, found) => visitRun(levels, levels.length - 1, 0, x0, y0, x1, y1, found),
   };
-  return { visit };
+}
+
+/** A function of its own: a closure made anew for each visit costs more than the visit. */
+function visitRun(
+  levels: readonly Float64Array[],
+  level: number,
+  first: number,
+  x0: number,
+  y0: number,
+  x1: number,
+  y1: number,
+  found: (box: number) => void,
+): void {
+  const run = levels[level]!;
+  const end = Math.min(first + FAN, run.length / 4);
+  for (let box = first; box < end; box++) {
+    const i = 4 * box;
+    if (x1 < run[i]! || y1 < run[i + 1]! || x0 > run[i + 2]! || y0 > run[i + 3]!) continue;
+    if (level === 0) found(box);
+    else visitRun(levels, level - 1, box * FAN, x0, y0, x1, y1, found);
+  }
 }
 
 function levelOver(below: Float64Array): Float64Array {

@@ -3,6 +3,7 @@ import type { Arc, Segment } from "./curve.ts";
 import { chordAngle } from "./flatten.ts";
 import { distance, type Point } from "./point.ts";
 import { along } from "./segment.ts";
+import { cosine, sine } from "./sine.ts";
 import { FLATTENING_MM, SAME_POINT_MM } from "./tolerance.ts";
 
 /** A closed ring of chords, each knowing the line or arc that it stands for. */
@@ -66,7 +67,7 @@ function sharedPoints(arcs: readonly Arc[]): [Arc, Point[]][] {
   const points: (Point | undefined)[] = [];
   const pointAt = (k: number): Point => {
     const a = marks[k]!;
-    points[k] ??= { x: centre.x + radius * Math.cos(a), y: centre.y + radius * Math.sin(a) };
+    points[k] ??= { x: centre.x + radius * cosine(a), y: centre.y + radius * sine(a) };
     return points[k];
   };
   return arcs.map((arc, i) => {
@@ -166,8 +167,9 @@ function boxesRound(sides: readonly Segment[]): Float64Array {
 function liesBetweenEnds({ from, to }: Segment, p: Point): boolean {
   const [dx, dy] = [to.x - from.x, to.y - from.y];
   const [x, y] = [p.x - from.x, p.y - from.y];
-  const length = Math.hypot(dx, dy);
-  const along = (x * dx + y * dy) / length;
-  const off = Math.abs(x * dy - y * dx) / length;
-  return off <= SAME_POINT_MM && along > SAME_POINT_MM && along < length - SAME_POINT_MM;
+  const square = dx * dx + dy * dy;
+  const off = x * dy - y * dx;
+  if (off * off > SAME_POINT_MM * SAME_POINT_MM * square) return false;
+  const along = (x * dx + y * dy) / Math.sqrt(square);
+  return along > SAME_POINT_MM && along < Math.sqrt(square) - SAME_POINT_MM;
 }

@@ -21,8 +21,8 @@ export function sideIndex(rings: readonly ChordRing[]): SideIndex {
   /** How far the shorter of two sides strays from the longer one's line, if they run together at all. */
   const stray = (side: number, from: Point, to: Point): number => {
     const [px, py, qx, qy] = [ends[4 * side]!, ends[4 * side + 1]!, ends[4 * side + 2]!, ends[4 * side + 3]!];
-    const own = Math.hypot(qx - px, qy - py);
-    const given = Math.hypot(to.x - from.x, to.y - from.y);
+    const own = hypotenuse(qx - px, qy - py);
+    const given = hypotenuse(to.x - from.x, to.y - from.y);
     if (own >= given)
       return Math.max(offSide(from.x, from.y, px, py, qx, qy), offSide(to.x, to.y, px, py, qx, qy));
     // The clipper may join sides in line; but a crumb lies along anything.
@@ -95,5 +95,10 @@ function offSide(x: number, y: number, px: number, py: number, qx: number, qy: n
   const square = dx * dx + dy * dy;
   const t = square === 0 ? 0 : ((x - px) * dx + (y - py) * dy) / square;
   const share = Math.max(0, Math.min(1, t));
-  return Math.hypot(x - px - dx * share, y - py - dy * share);
+  return hypotenuse(x - px - dx * share, y - py - dy * share);
+}
+
+/** Without `Math.hypot`'s care for huge and tiny numbers, which costs more than all the rest here. */
+function hypotenuse(x: number, y: number): number {
+  return Math.sqrt(x * x + y * y);
 }

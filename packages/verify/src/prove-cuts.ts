@@ -48,7 +48,9 @@ export function proveCuts(job: JobToProve): CutProof {
       programs.filter(({ program }) => program.sheet === sheet.id),
     ),
   );
-  const benches = sheets.flatMap((sheet) => sheet.benches);
+  const benches = sheets.flatMap((sheet) =>
+    sheet.benches.map(({ bench, allowed }) => ({ part: bench.part, cutFrom: asCut(bench, allowed) })),
+  );
   return {
     perPart: sheets.flatMap((sheet) => sheet.perPart),
     findings: [
@@ -58,8 +60,7 @@ export function proveCuts(job: JobToProve): CutProof {
       ...homeless(job),
     ],
     programs: programs.map(({ program, read }) => ({ file: program.file, read })),
-    cutPartsAt: (reading) =>
-      benches.map(({ bench, allowed }) => asCut(bench, allowed, bench.part.thickness[reading])),
+    cutPartsAt: (reading) => benches.map(({ part, cutFrom }) => cutFrom(part.thickness[reading])),
   };
 }
 

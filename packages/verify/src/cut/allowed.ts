@@ -17,7 +17,7 @@ import {
 } from "@dryfit/geometry";
 import type { Face, Part } from "@dryfit/joinery";
 import type { ProgramFile } from "../proof.ts";
-import type { Bench } from "./bench.ts";
+import type { Bench, Section } from "./bench.ts";
 import type { Storey } from "./designed.ts";
 import { nearestOn } from "./gap.ts";
 
@@ -78,17 +78,23 @@ export function stepsOf({ tabs, skin }: Allowances, thickness: number): number[]
   );
 }
 
-/** The tabs and the skin at a depth from face A: wood that will be sanded off. */
+/** The tabs and the skin at a depth from face A: wood that will be sanded off. The same list for the same ones. */
 export function sandedOff(
-  { body, field }: Bench,
+  bench: Bench,
   { tabs, skin }: Allowances,
   depth: number,
   thickness: number,
-): Region<"panel">[] {
+): Section {
   const here = ({ face, height }: Under) => (face === "A" ? depth < height : depth > thickness - height);
-  if (skin !== null && here(skin)) return difference(field, body);
-  const zones = tabs.filter(here).map(({ zone }) => zone);
-  return zones.length === 0 ? [] : difference(zones, body);
+  const isSkin = skin !== null && here(skin);
+  const held = tabs.filter(here);
+  const key = isSkin ? "skin" : held.map((tab) => tabs.indexOf(tab)).join(" ");
+  const known = bench.sanded.get(key);
+  if (known !== undefined) return known;
+  const zones = held.map(({ zone }) => zone);
+  const sanded = isSkin ? difference(bench.field, bench.body) : difference(zones, bench.body);
+  bench.sanded.set(key, sanded);
+  return sanded;
 }
 
 /**

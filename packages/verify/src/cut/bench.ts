@@ -19,6 +19,9 @@ import type { Sheet } from "@dryfit/nest";
 import { boxOfSegment, grown, touch } from "./grid.ts";
 import { chains, depthOf, pieceOf, placeSegment, type Stroke } from "./stroke.ts";
 
+/** The wood at one depth, its arcs as chords. */
+export type Section = readonly Region<"panel">[];
+
 /** A part with all the strokes that come near it, in its panel frame. */
 export interface Bench {
   readonly part: Part;
@@ -31,8 +34,10 @@ export interface Bench {
   readonly body: readonly Region<"panel">[];
   /** Where wood is looked for: the body and the band along its edges, as far as there is stock. */
   readonly field: readonly Region<"panel">[];
-  /** What `woodAt` has found before. */
-  readonly known: Map<string, readonly Region<"panel">[]>;
+  /** Sections found before, by what cuts them. */
+  readonly known: Map<string, Section>;
+  /** What of tabs and skin is sanded off, by which of them are there. */
+  readonly sanded: Map<string, Section>;
 }
 
 /** What falls free farther than this from a cut edge is nobody's business, mm: less than any cutter's width. */
@@ -59,6 +64,7 @@ export function benchOf(part: Part, { sheet, sheetFromPanel }: Place, strokes: r
     body: difference(whole, through),
     field: intersection(around, [placeRegion(panelFromSheet, stock)]),
     known: new Map(),
+    sanded: new Map(),
   };
 }
 
@@ -91,13 +97,22 @@ export interface Level {
 export interface Reaching {
   readonly radius: number;
   readonly path: Segment<"panel">;
+  /** The same for the same stretch of the same stroke, and for no other. */
+  readonly name: string;
 }
 
 export function reaching({ strokes }: Bench, level: Level, thickness: number): Reaching[] {
-  return strokes.flatMap((stroke) => {
+  return strokes.flatMap((stroke, index) => {
     const path = reach(stroke, level, thickness);
-    return path === null ? [] : [{ radius: stroke.radius, path }];
+    return path === null ? [] : [{ radius: stroke.radius, path, name: nameOf(index, stroke, path) }];
   });
+}
+
+/** Strokes that reach a level whole are named by their place in the list; a ramp, by where it enters, too. */
+function nameOf(index: number, stroke: Stroke<"panel">, path: Segment<"panel">): string {
+  if (path === stroke.path) return `${index}`;
+  const { from, to } = path;
+  return `${index}:${from.x},${from.y},${to.x},${to.y}`;
 }
 
 /** The stretch of one stroke that is at the level or beyond; sloped ones are cut where they cross it. */
@@ -119,9 +134,9 @@ export function reach<F extends string>(
 }
 
 /** The wood of the field that is left at a level, on a sheet of this thickness. */
-export function woodAt(bench: Bench, level: Level, thickness: number): readonly Region<"panel">[] {
+export function woodAt(bench: Bench, level: Level, thickness: number): Section {
   const cut = reaching(bench, level, thickness);
-  const key = cut.map(({ path }) => keyOf(path)).join(";");
+  const key = cut.map(({ name }) => name).join(" ");
   const known = bench.known.get(key);
   if (known !== undefined) return known;
   const radii = [...new Set(cut.map(({ radius }) => radius))];
@@ -131,9 +146,4 @@ export function woodAt(bench: Bench, level: Level, thickness: number): readonly 
   const wood = differenceFlat(bench.field, swept);
   bench.known.set(key, wood);
   return wood;
-}
-
-function keyOf(path: Segment): string {
-  const { from, to } = path;
-  return `${from.x},${from.y},${to.x},${to.y},${path.kind === "arc" ? path.sweep : 0}`;
 }
