@@ -31,6 +31,7 @@ export function defaultCutters(): readonly Cutter[] {
     cutter(5, "up-8", "up-cut", 8, 32, 8),
     { ...cutter(6, "drill-3", "drill", 3.2, 30, 3.2), maxRpm: 12_000 },
     { ...cutter(7, "drill-5", "drill", 5, 40, 5), maxRpm: 12_000 },
+    { ...cutter(11, "drill-3-1", "drill", 3.1, 30, 3.1), maxRpm: 12_000 },
     { ...cutter(10, "drill-3-5", "drill", 3.5, 32, 3.5), maxRpm: 12_000 },
     { ...cutter(8, "v-90", "v", 12.7, 6, 6), maxRpm: 22_000 },
     {

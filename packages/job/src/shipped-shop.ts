@@ -130,6 +130,16 @@ cutters:
     holder: { diameter: 24, stickOut: 48 }
     maxRpm: 12000
 
+  - id: drill-3-1
+    number: 11
+    kind: drill
+    diameter: 3.1
+    flutes: 2
+    fluteLength: 30
+    shankDiameter: 3.1
+    holder: { diameter: 24, stickOut: 38 }
+    maxRpm: 12000
+
   - id: drill-3-5
     number: 10
     kind: drill

@@ -5,6 +5,7 @@ import type { Finding } from "./finding.ts";
 import { finding, when } from "./findings.ts";
 import { formatLength } from "./length.ts";
 import { edgesOn, panelsOf } from "./openings.ts";
+import { leastBox, reliefOf } from "./relief.ts";
 
 /** A panel thins to one ply: less holds nothing, mm; common practice, no source. */
 const THINNEST_WEB_MM = 1.5;
@@ -28,6 +29,7 @@ export function checkOpenings(design: Design): Finding[] {
       ),
       ...(panels.includes(o.panel) ? checkPlace(o, path) : [panelUnknown(`${path}.panel`, o.panel, panels)]),
       ...checkSize(o, path, design),
+      ...checkRelief(o, path, design),
     ];
   });
 }
@@ -68,7 +70,11 @@ function checkSize(o: OpeningRules, path: string, { cutter, sheet, units }: Desi
       ),
     ),
     ...when(
-      corner !== undefined && corner < cutter / 2 - SAME_POINT_MM && narrow !== null && narrow >= cutter,
+      o.relief === "none" &&
+        corner !== undefined &&
+        corner < cutter / 2 - SAME_POINT_MM &&
+        narrow !== null &&
+        narrow >= cutter,
       () =>
         finding(
           "opening_corner_tight",
@@ -104,4 +110,35 @@ function checkSize(o: OpeningRules, path: string, { cutter, sheet, units }: Desi
       ),
     ),
   ];
+}
+
+/** Whether the corners want the relief that is asked for, and the walls have room for it. */
+function checkRelief(o: OpeningRules, path: string, { cutter, units }: Design): Finding[] {
+  if (o.relief === "none") return [];
+  const say = (mm: number): string => formatLength(mm, units);
+  const relief = reliefOf(o, cutter / 2);
+  if (relief === "none") {
+    return [
+      finding(
+        "relief_idle",
+        "warning",
+        `${path}.relief`,
+        `"${o.id}" has no corner that the cutter leaves round: it is cut without relief.`,
+        { corner: o.size.corner ?? 0, cutter },
+        "Leave relief out, or give it the cutter's own corners.",
+      ),
+    ];
+  }
+  const { width = 0, height = 0 } = o.size;
+  const least = leastBox(relief, cutter / 2);
+  return when(width < least.x - SAME_POINT_MM || height < least.y - SAME_POINT_MM, () =>
+    finding(
+      "relief_too_wide",
+      "error",
+      `${path}.relief`,
+      `"${o.id}" is ${say(width)} × ${say(height)}; corners relieved for a cutter of ${say(cutter)} need ${say(least.x)} × ${say(least.y)}.`,
+      { width, height, leastWidth: least.x, leastHeight: least.y },
+      "Take a smaller cutter, another relief, or none.",
+    ),
+  );
 }

@@ -31,6 +31,9 @@ const EDGE_MM = 8;
 /** Least wood between a screw hole and its opening, mm: less splits without a pilot hole. */
 const SCREW_MM = 1;
 
+/** Least wood beside a relieved corner, mm: less breaks out under the cutter; common practice, no source. */
+const RELIEF_MM = 1;
+
 /** How finely an opening's rim is looked at, mm: much finer than any of these limits. */
 const RIM_MM = 0.02;
 
@@ -47,11 +50,15 @@ export function checkOpeningShapes(
     const on = placed.find(({ part }) => part.id === o.panel);
     if (on === undefined) return [];
     const own = openingFeatures(o, on.pose, design, numbers);
+    const plain = openingFeatures({ ...o, relief: "none" }, on.pose, design, numbers);
     const names = own.map((f) => f.id);
     const others = on.part.features.filter((f) => !names.includes(f.id));
     const twice = names.find((id) => on.part.features.filter((f) => f.id === id).length > 1);
     if (twice !== undefined) return [nameTwice(`openings[${i}].id`, twice, on.part.id)];
-    return checkOne(design, `openings[${i}]`, o.id, on, own, others, placed);
+    return [
+      ...checkOne(design, `openings[${i}]`, o.id, on, own, others, placed),
+      ...checkRelief(design, `openings[${i}].relief`, o.id, on, { own, plain, others }),
+    ];
   });
 }
 
@@ -141,6 +148,34 @@ function checkOne(
       ),
     ),
   ];
+}
+
+/** Wood between what the relief adds to the opening and all that lies around it. */
+function checkRelief(
+  design: Design,
+  path: string,
+  id: string,
+  { part }: Placed,
+  { own, plain, others }: Readonly<Record<"own" | "plain" | "others", readonly Feature[]>>,
+): Finding[] {
+  const say = (mm: number): string => formatLength(mm, design.units);
+  const [opening, box] = [own, plain].map((list) => list.find((f) => f.kind === "opening"));
+  if (opening === undefined || box === undefined) return [];
+  const added = flatten(loopOf(opening), RIM_MM).filter(
+    (p) => contains(loopOf(box), p) === "outside" && distanceTo(loopOf(box), p) > SAME_POINT_MM,
+  );
+  const around = [part.outline, ...[...own, ...others].filter((f) => f !== opening).map(loopOf)];
+  const wood = Math.min(...added.flatMap((p) => around.map((loop) => distanceTo(loop, p))));
+  return when(wood < RELIEF_MM, () =>
+    finding(
+      "relief_breaks_out",
+      "error",
+      path,
+      `The relieved corners of "${id}" leave ${say(wood)} of wood to what lies beside them; ${say(RELIEF_MM)} must stay.`,
+      { left: wood, least: RELIEF_MM },
+      "Relieve the other walls, move the opening, or take a smaller cutter.",
+    ),
+  );
 }
 
 /** Wood between the opening and the edges of its screw holes. */

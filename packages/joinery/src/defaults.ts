@@ -40,6 +40,7 @@ function sheetOf({ sheet }: DesignInput): SheetMaterial {
       return {
         id: entry.id ?? `stock-${i + 1}`,
         size: entry.size,
+      relief: o.relief ?? "none",
         grain: entry.grain ?? sheet.grain ?? "x",
         count: entry.count ?? null,
         price: entry.price ?? null,
@@ -90,6 +91,34 @@ function cheekOf({ cheek, inside }: DesignInput, overhang: CheekRules["overhang"
 function footOf(foot: Loose<FootRules> | undefined): FootRules {
   return {
     drop: foot?.drop ?? 0,
+function layersOf({ construction, layers }: DesignInput): LayerRules | null {
+  if (construction !== "layered") return null;
+  return {
+    count: layers?.count ?? 2,
+    tongue: layers?.tongue ?? 40,
+    apart: layers?.apart ?? 25,
+    pins: { count: layers?.pins?.count ?? 3, diameter: layers?.pins?.diameter ?? 5 },
+  };
+}
+
+/** Tongues as thick as the sheet, through all layers but the outer one, and short of that where the sheet is thinnest. */
+function layeredJoint({ joint }: DesignInput, { min, mean }: Thickness, { count }: LayerRules): JointRules {
+  const end = joint?.clearance?.end ?? 0.4;
+  const deepest = Math.floor(10 * ((count - 1) * min - end)) / 10;
+  return {
+    rails: joint?.rails ?? "full",
+    tongue: { thickness: joint?.tongue?.thickness ?? mean, length: joint?.tongue?.length ?? deepest },
+    clearance: { side: joint?.clearance?.side ?? 0.1, end },
+    stop: joint?.stop ?? 6,
+    piece: joint?.piece ?? 10,
+  };
+}
+
+/** In full tenths, so that the default reads as one would write it. */
+function leastOverhang({ stop, clearance }: JointRules, { mean, max }: Thickness): number {
+  return Math.ceil(10 * (stop + max - mean + clearance.side) - 1e-6) / 10;
+}
+
     length: foot?.length ?? 60,
     angle: foot?.angle ?? 60,
     radius: foot?.radius ?? 10,

@@ -72,3 +72,4 @@ export interface OpeningInput {
 }
 
 export type EdgeInput = Omit<EdgeRules, "faces"> & { readonly faces?: EdgeRules["faces"] | undefined };
+  readonly relief?: OpeningRules["relief"] | undefined;

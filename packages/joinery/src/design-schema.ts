@@ -7,7 +7,7 @@ import { angle, count, type Field, lengthsIn, lengthWords, list, measure, name }
 
 /** The schema of a design file whose bare numbers are in `units`. Unknown keys are refused everywhere. */
 export function designSchema(units: Units): Field<DesignInput> {
-  return z.strictObject({
+  const fields = z.strictObject({
     dryfit: z.literal(1, "1, the version of the design file").describe("The version of the design file."),
     name: name("The case's name; files are named after it."),
     units: z.enum(["mm", "in"]).optional().describe("What a bare number means. mm where left out."),
@@ -31,6 +31,14 @@ function insideSchema(units: Units) {
   return z
     .strictObject({
       width: length(0.5, 3000, "Between the cheeks."),
+  return fields.superRefine(({ construction, layers }, context) => {
+    if (layers !== undefined && construction !== "layered")
+      context.addIssue({
+        code: "custom",
+        path: ["layers"],
+        message: "these keys beside construction: layered",
+      });
+  });
       depth: length(0.5, 3000, "Between the rails."),
       front: length(0.5, 3000, "From the inside floor to the front rail's top."),
       back: length(0.5, 3000, "From the inside floor to the back rail's top."),
@@ -128,6 +136,24 @@ function cheekSchema(units: Units) {
     length: length(5, 1000, "Along the floor, from the cheek's edge. 60 mm.").optional(),
     angle: angle(20, 90, "Between the foot's end and the belly, degrees. 60.").optional(),
     radius: length(0, 200, "Of the curve into the belly; at least the cutter's. 10 mm.").optional(),
+function layersSchema(units: Units) {
+  const length = lengthsIn(units);
+  return z
+    .strictObject({
+      count: count(2, 6, "Layers of each cheek, the plain outer one among them. 2.").optional(),
+      tongue: length(8, 300, "About how wide each tongue is along its edge. 40 mm.").optional(),
+      apart: length(4, 300, "Wood between two slots. 25 mm.").optional(),
+      pins: z
+        .strictObject({
+          count: count(2, 12, "How many go through each cheek. 3.").optional(),
+          diameter: length(1, 20, "5 mm.").optional(),
+        })
+        .optional()
+        .describe("Dowels that keep the layers in place while they are glued."),
+    })
+    .describe("The cheeks' layers, with construction: layered.");
+}
+
   });
   return z
     .strictObject({
@@ -220,6 +246,12 @@ function openingSchema(units: Units) {
     }));
 }
 
+      relief: z
+        .enum(["none", "diagonal", "along-width", "along-height"])
+        .optional()
+        .describe(
+          "Room for a square part in corners that the cutter leaves round: across each corner, or along one wall. none where left out.",
+        ),
 function edgeSchema(units: Units) {
   return z.strictObject({
     panel: z.string("the name of a panel"),

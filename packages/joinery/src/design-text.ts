@@ -81,9 +81,9 @@ function tierOf(tier: TierRules, l: Length): unknown {
   };
 }
 
-function openingOf({ id, panel, shape, size, from, turn }: OpeningRules, l: Length): unknown {
+function openingOf({ id, panel, shape, size, from, turn, relief }: OpeningRules, l: Length): unknown {
   const measures = Object.entries(size).map(([key, value]) => [key, key === "count" ? value : l(value)]);
-  return { id, panel, shape, size: Object.fromEntries(measures), from: lengths(from, l), turn };
+  return { id, panel, shape, size: Object.fromEntries(measures), from: lengths(from, l), turn, relief };
 }
 
 function lengths(group: object, l: Length): unknown {

@@ -136,3 +136,8 @@ export interface EdgeRules {
   readonly radius: number;
   readonly faces: "both" | "A" | "B";
 }
+  /** How its corners are relieved for a square part; the cutter's own round where `none`. */
+  readonly relief: Relief;
+/** `along-width`: the walls along its width run on past the others; `along-height`: those along its height. */
+export type Relief = "none" | "diagonal" | "along-width" | "along-height";
+

@@ -3,6 +3,7 @@ import { crestOf } from "./crest.ts";
 import type { Design } from "./design.ts";
 import { trimmed } from "./length.ts";
 import { type CaseNumbers, numbersOf } from "./numbers.ts";
+import { overcutOf, reliefOf } from "./relief.ts";
 import { bearerMiddles, tierSpan } from "./tier.ts";
 
 /** How one number came about. */
@@ -27,6 +28,7 @@ export function explain(design: Design): readonly Explanation[] {
     ...ends(design, n),
     ...whole(design, n),
     ...tier(design, n),
+    ...reliefs(design, n),
   ];
 }
 
@@ -201,6 +203,24 @@ function tier(design: Design, n: CaseNumbers): Explanation[] {
         ]
       : []),
   ];
+}
+
+/** How far the relieved corners of each opening stand out over its walls. */
+function reliefs(design: Design, n: CaseNumbers): Explanation[] {
+  const { r } = given(design);
+  return design.openings.flatMap((o) => {
+    const relief = reliefOf(o, n.r);
+    if (relief === "none") return [];
+    const figures = relief === "diagonal" ? sum`${r} × (1 − 1 / √${["2", 2]})` : sum`${r}`;
+    return [
+      entry(
+        `opening.${o.id}.relief`,
+        `Corner relief of "${o.id}" beyond its walls`,
+        figures,
+        overcutOf(relief, n.r),
+      ),
+    ];
+  });
 }
 
 type Term = readonly [name: string, value: number];

@@ -11,6 +11,7 @@ export type {
   Inside,
   JointRules,
   OpeningRules,
+  Relief,
   SheetMaterial,
   SheetSize,
   TierRules,

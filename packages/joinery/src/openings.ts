@@ -16,6 +16,7 @@ import type { CaseNumbers } from "./numbers.ts";
 import type { Bore, Feature, Part } from "./part.ts";
 import { panelFromCase } from "./pose.ts";
 import { presets } from "./presets.ts";
+import { reliefOf, relievedBox } from "./relief.ts";
 import { tierSpan } from "./tier.ts";
 
 /** The panels that may have openings, and from which edges a place is measured on each: one across, one up. */
@@ -162,6 +163,8 @@ function loopsOf({ shape, size }: OpeningRules): Loop<"preset">[] {
   return [box(point(0, 0), shape === "slot" || shape === "handle" ? Math.min(width, height) / 2 : corner)];
 }
 
+  const relief = reliefOf(o, r);
+  if (relief !== "none") return [relievedBox(width, height, { relief, r })];
 /** Two screws: beside the opening, or on a diagonal where they stand at different heights. */
 function screwsOf({ size }: OpeningRules): Point<"preset">[] {
   const { apart, rise = 0, screw = 0 } = size;

@@ -61,6 +61,7 @@ openings:
     shape: dc-inlet
     from: { left: 60, floor: 22 }
 #   size: { hole: 11 }                 # change a measure to suit the part in your hand
+#   relief: diagonal                   # square corners for a square part: none, diagonal, along-width, along-height
 
 # Edges to round over.
 edges:

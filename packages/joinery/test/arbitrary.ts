@@ -195,15 +195,23 @@ function openings(space: Design["inside"], t: number): fc.Arbitrary<readonly Ope
         from: { left, floor },
       }),
     );
-  const base = fc.record({ left: mm(60, width - 60), front: mm(50, 90), turn: fc.constantFrom(0, 90) }).map(
-    ({ left, front, turn }): OpeningInput => ({
-      panel: "base",
-      shape: "rectangle",
-      size: { width: 30, height: 20, corner: "cutter" },
-      from: { left, front },
-      turn,
-    }),
-  );
+  const base = fc
+    .record({
+      left: mm(60, width - 60),
+      front: mm(50, 90),
+      turn: fc.constantFrom(0, 90),
+      relief: fc.constantFrom("none", "diagonal", "along-width", "along-height"),
+    })
+    .map(
+      ({ left, front, turn, relief }): OpeningInput => ({
+        panel: "base",
+        shape: "rectangle",
+        size: { width: 30, height: 20, corner: "cutter" },
+        from: { left, front },
+        turn,
+        relief,
+      }),
+    );
   const side = fc
     .record({
       side: fc.constantFrom("left", "right"),

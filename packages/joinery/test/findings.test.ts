@@ -93,6 +93,23 @@ const broken: Readonly<Record<FindingCode, Readonly<Record<string, unknown>>>> =
   round_over_opens_joint: { edges: [{ panel: "cheek-left", edge: "belly", radius: 3 }] },
   round_over_stops: { edges: [{ panel: "cheek-left", edge: "crest", radius: 3 }] },
   round_over_wide: { edges: [{ panel: "rail-front", edge: "top", radius: 9 }] },
+  relief_breaks_out: {
+    openings: [
+      {
+        panel: "rail-back",
+        shape: "rectangle",
+        size: { width: 30, height: 30 },
+        relief: "along-height",
+        from: { left: 100, top: 18.5 },
+      },
+    ],
+  },
+  relief_idle: {
+    openings: [{ panel: "rail-back", shape: "jack", relief: "diagonal", from: { left: 100, floor: 40 } }],
+  },
+  relief_too_wide: {
+    openings: [{ panel: "rail-back", shape: "usb", relief: "along-width", from: { left: 100, floor: 40 } }],
+  },
   screw_near_opening: {
     openings: [
       {
