@@ -124,7 +124,9 @@ function featuresOf(o: OpeningRules, middle: Point<"panel">, numbers: CaseNumber
   // A hole that the cutter does not fit into is drilled.
   const { hole = 0, pocket = 0, leave = 0, screw = 0 } = o.size;
   const drilled = hole > 0 && hole < 2 * numbers.r;
-  const loops = (drilled ? [] : loopsOf(o)).map((loop) => placeCurve(panelFromPreset, loop) as Loop<"panel">);
+  const loops = (drilled ? [] : loopsOf(o, numbers.r)).map(
+    (loop) => placeCurve(panelFromPreset, loop) as Loop<"panel">,
+  );
   const { title } = presets[o.shape];
   const named = (i: number): string => (i === 0 ? o.id : `${o.id}-${i + 1}`);
   const cuts: Feature[] = [
@@ -146,7 +148,8 @@ function featuresOf(o: OpeningRules, middle: Point<"panel">, numbers: CaseNumber
   ];
 }
 
-function loopsOf({ shape, size }: OpeningRules): Loop<"preset">[] {
+function loopsOf(o: OpeningRules, r: number): Loop<"preset">[] {
+  const { shape, size } = o;
   const { width = 0, height = 0, hole = 0, corner = 0, count = 1, pitch = 0 } = size;
   const box = (middle: Point<"preset">, radius: number): Loop<"preset"> =>
     roundedRectangle<"preset">(
