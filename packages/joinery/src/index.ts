@@ -40,5 +40,7 @@ export { recipe } from "./recipe.ts";
 export { slotEnd } from "./slot-end.ts";
 export { starterDesign } from "./starter.ts";
 export { areaOfPart, volumeOf, weightOf } from "./weight.ts";
+export type { Plain } from "./yaml-edit.ts";
+export { withItem, without, withValue, writtenAt } from "./yaml-edit.ts";
 export type { FileProblem, Place, Read } from "./yaml-file.ts";
 export { readYaml } from "./yaml-file.ts";

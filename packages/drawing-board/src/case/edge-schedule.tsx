@@ -1,9 +1,8 @@
-import { edgeNames, panelsOf } from "@dryfit/joinery";
+import { edgeNames, panelsOf, withItem, without } from "@dryfit/joinery";
 import type { JSX } from "preact";
 import { ChoiceField } from "../figures/choice-field.tsx";
 import { FigureField } from "../figures/figure-field.tsx";
 import type { SheetProps } from "../state/sheet-props.ts";
-import { withItem, without } from "../state/yaml-edit.ts";
 import { Act } from "../tables/act.tsx";
 import { inFile } from "../tables/in-file.ts";
 

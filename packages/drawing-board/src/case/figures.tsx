@@ -1,10 +1,10 @@
+import { without, withValue, writtenAt } from "@dryfit/joinery";
 import type { JSX } from "preact";
 import { ChoiceField } from "../figures/choice-field.tsx";
 import { FigureField } from "../figures/figure-field.tsx";
 import { TextField } from "../figures/text-field.tsx";
 import { workOf } from "../state/board-state.ts";
 import type { SheetProps } from "../state/sheet-props.ts";
-import { without, withValue, writtenAt } from "../state/yaml-edit.ts";
 import { Act } from "../tables/act.tsx";
 import { inFile } from "../tables/in-file.ts";
 import { Row, Table } from "../tables/table.tsx";

@@ -1,10 +1,9 @@
-import { edgesOn, panelsOf, presetNames, presets } from "@dryfit/joinery";
+import { edgesOn, panelsOf, presetNames, presets, withItem, without } from "@dryfit/joinery";
 import type { JSX } from "preact";
 import { ChoiceField } from "../figures/choice-field.tsx";
 import { FigureField } from "../figures/figure-field.tsx";
 import { TextField } from "../figures/text-field.tsx";
 import type { SheetProps } from "../state/sheet-props.ts";
-import { withItem, without } from "../state/yaml-edit.ts";
 import { Act } from "../tables/act.tsx";
 import { inFile } from "../tables/in-file.ts";
 

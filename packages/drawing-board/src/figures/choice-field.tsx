@@ -1,8 +1,8 @@
+import type { Plain } from "@dryfit/joinery";
 import type { JSX } from "preact";
 import { refuse } from "../state/edit.ts";
 import type { SheetProps } from "../state/sheet-props.ts";
 import { setIn } from "../state/type-in.ts";
-import type { Plain } from "../state/yaml-edit.ts";
 
 interface ChoiceProps extends SheetProps {
   readonly path: string;

@@ -1,8 +1,8 @@
+import { type Plain, withValue } from "@dryfit/joinery";
 import type { BoardState } from "./board-state.ts";
 import { draw, drawableOf } from "./drawn.ts";
 import type { Change } from "./store.ts";
 import { advanced, type History, redone, undone, type Work } from "./work.ts";
-import { type Plain, withValue } from "./yaml-edit.ts";
 
 /** One value of the design, and what it becomes. */
 export interface Edit {

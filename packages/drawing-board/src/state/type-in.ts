@@ -1,9 +1,9 @@
+import type { Plain } from "@dryfit/joinery";
 import { mmPerInch, parseLength, readDesign, type Units } from "@dryfit/joinery";
 import type { Measure } from "../case/view-spec.ts";
 import { type BoardState, workOf } from "./board-state.ts";
 import { edit, edited } from "./edit.ts";
 import type { Change } from "./store.ts";
-import type { Plain } from "./yaml-edit.ts";
 
 export type TypedIn =
   | { readonly ok: true; readonly change: Change | null }

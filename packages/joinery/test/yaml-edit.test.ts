@@ -1,6 +1,6 @@
 import { readFileSync } from "node:fs";
 import { expect, test } from "vitest";
-import { type Plain, withItem, without, withValue } from "../src/state/yaml-edit.ts";
+import { type Plain, withItem, without, withValue } from "../src/yaml-edit.ts";
 
 const tidepool = readFileSync(new URL("../../../samples/tidepool.yaml", import.meta.url), "utf8");
 
