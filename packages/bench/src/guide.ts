@@ -1,4 +1,4 @@
-import { offset, type Region } from "@dryfit/geometry";
+import { offset, type Region, sine } from "@dryfit/geometry";
 
 /** The two round things whose difference a template allows for: what runs along it, and what cuts. Diameters, mm. */
 export interface Pair {
@@ -64,7 +64,7 @@ export function fenceOffset(baseEdgeToMiddle: number, cutterDiameter: number): n
 
 /** What a cutter of this radius leaves standing in a corner of `angle` radians, from the corner's point. Derived. */
 export function leftInCorner(radius: number, angle: number = Math.PI / 2): number {
-  return radius * (1 / Math.sin(angle / 2) - 1);
+  return radius * (1 / sine(angle / 2) - 1);
 }
 
 /**

@@ -1,4 +1,5 @@
 import type { Curve } from "@dryfit/geometry";
+import { cosine, sine } from "@dryfit/geometry";
 import { arrowhead } from "./dimension.ts";
 import { type OnPaper, pathData, spot, toPaper, type View } from "./outline.ts";
 import type { Motion } from "./picture.ts";
@@ -126,7 +127,7 @@ function curveOf({ from, to, arc }: Motion): Curve {
 
 function onArc(from: OnPaper, arc: NonNullable<Motion["arc"]>, share: number): OnPaper {
   const angle = arc.sweep * share;
-  const [cos, sin] = [Math.cos(angle), Math.sin(angle)];
+  const [cos, sin] = [cosine(angle), sine(angle)];
   const [x, y] = [from.x - arc.centre.x, from.y - arc.centre.y];
   return { x: arc.centre.x + x * cos - y * sin, y: arc.centre.y + x * sin + y * cos };
 }

@@ -1,4 +1,4 @@
-import { flatten, type Loop, type Point } from "@dryfit/geometry";
+import { cosine, flatten, type Loop, type Point, sine } from "@dryfit/geometry";
 import type { Assembly, Part, Point3 } from "@dryfit/joinery";
 import { PLAIN } from "./lettering.ts";
 import { noteMark } from "./note-marks.ts";
@@ -55,15 +55,15 @@ const ROOM = 8;
 const ROUND = (32 * Math.PI) / 180;
 const ABOVE = (28 * Math.PI) / 180;
 const TOWARDS: Point3 = {
-  x: Math.sin(ROUND) * Math.cos(ABOVE),
-  y: -Math.cos(ROUND) * Math.cos(ABOVE),
-  z: Math.sin(ABOVE),
+  x: sine(ROUND) * cosine(ABOVE),
+  y: -cosine(ROUND) * cosine(ABOVE),
+  z: sine(ABOVE),
 };
 
 function project({ x, y, z }: Point3): Point {
   return {
-    x: x * Math.cos(ROUND) + y * Math.sin(ROUND),
-    y: (y * Math.cos(ROUND) - x * Math.sin(ROUND)) * Math.sin(ABOVE) + z * Math.cos(ABOVE),
+    x: x * cosine(ROUND) + y * sine(ROUND),
+    y: (y * cosine(ROUND) - x * sine(ROUND)) * sine(ABOVE) + z * cosine(ABOVE),
   };
 }
 
@@ -118,20 +118,23 @@ function pullOf(assembly: Assembly, part: Part): Point3 {
   const whole = boxOfCase(assembly);
   const box = boxInCase(part, poseOf(assembly, part));
   const axis = axisOf(poseOf(assembly, part).into);
+  const layers = assembly.glued?.find((glued) => glued.includes(part.id)) ?? [part.id];
   const held = assembly.joints.some(
-    ({ tongue, housing }) => tongue.part === part.id || housing.part === part.id,
+    ({ tongue, housing }) => layers.includes(tongue.part) || layers.includes(housing.part),
   );
   if (!held) return { x: 0, y: 0, z: axis === "z" ? LOOSE * 1.9 : LOOSE };
   if (axis === "z") return { x: 0, y: 0, z: 0 };
   const middle = (whole.min[axis] + whole.max[axis]) / 2;
   const outwards = (box.min[axis] + box.max[axis]) / 2 < middle ? -1 : 1;
-  return { x: 0, y: 0, z: 0, [axis]: outwards * (axis === "x" ? SIDEWAYS : LENGTHWAYS) };
+  const away = (axis === "x" ? SIDEWAYS : LENGTHWAYS) + layers.indexOf(part.id) * LAYERWAYS;
+  return { x: 0, y: 0, z: 0, [axis]: outwards * away };
 }
 
 /** How far parts are pulled apart, mm of the case. */
 const SIDEWAYS = 150;
 const LENGTHWAYS = 130;
 const LOOSE = 110;
+const LAYERWAYS = 45;
 
 function nearLast(slabs: readonly Slab[]): readonly Slab[] {
   return [...slabs].sort((a, b) => nearness(mean(a.corners)) - nearness(mean(b.corners)));
@@ -182,7 +185,7 @@ function isSharp(points: readonly Point3[], i: number): boolean {
   const [a, b, c] = [points[(i + n - 1) % n]!, points[i]!, points[(i + 1) % n]!];
   const [u, v] = [minus(b, a), minus(c, b)];
   const size = Math.hypot(u.x, u.y, u.z) * Math.hypot(v.x, v.y, v.z);
-  return size > 0 && (u.x * v.x + u.y * v.y + u.z * v.z) / size < Math.cos(Math.PI / 9);
+  return size > 0 && (u.x * v.x + u.y * v.y + u.z * v.z) / size < cosine(Math.PI / 9);
 }
 
 /** A line from each tongue to where it goes. */

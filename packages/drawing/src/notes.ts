@@ -1,3 +1,4 @@
+import { cosine, sine } from "@dryfit/geometry";
 import { textWidth } from "./lettering.ts";
 import type { OnPaper } from "./outline.ts";
 
@@ -114,8 +115,8 @@ function candidates(set: Note, dearer: number): readonly Spot[] {
     Array.from({ length: 16 }, (_, i) => {
       const angle = (i * Math.PI) / 8;
       return {
-        x: set.at.x + Math.cos(angle) * (ring * 3 + reach.x),
-        y: set.at.y + Math.sin(angle) * (ring * 3 + reach.y),
+        x: set.at.x + cosine(angle) * (ring * 3 + reach.x),
+        y: set.at.y + sine(angle) * (ring * 3 + reach.y),
       };
     }),
   );

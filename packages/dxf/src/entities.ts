@@ -1,4 +1,13 @@
-import { type Curve, circle, type Path, type Point, SAME_POINT_MM, type Vertex } from "@dryfit/geometry";
+import {
+  type Curve,
+  circle,
+  cosine,
+  type Path,
+  type Point,
+  SAME_POINT_MM,
+  sine,
+  type Vertex,
+} from "@dryfit/geometry";
 import { type DxfRecord, type Group, numberOf, toNumber, wordOf } from "./groups.ts";
 
 /** What an entity draws, in the file's units; `reason` where we cannot tell. */
@@ -149,8 +158,8 @@ function arcPath(centre: Point, radius: number, fromDeg: number, toDeg: number):
   const sweepDeg = (((toDeg - fromDeg) % 360) + 360) % 360 || 360;
   const pieces = sweepDeg > 180 ? 2 : 1;
   const on = (deg: number) => ({
-    x: centre.x + radius * Math.cos((deg * Math.PI) / 180),
-    y: centre.y + radius * Math.sin((deg * Math.PI) / 180),
+    x: centre.x + radius * cosine((deg * Math.PI) / 180),
+    y: centre.y + radius * sine((deg * Math.PI) / 180),
   });
   const bulge = Math.tan((sweepDeg * Math.PI) / 180 / pieces / 4);
   const vertices = Array.from({ length: pieces + 1 }, (_, i) => ({

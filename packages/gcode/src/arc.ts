@@ -1,4 +1,4 @@
-import { FLATTENING_MM } from "@dryfit/geometry";
+import { cosine, FLATTENING_MM, sine } from "@dryfit/geometry";
 import type { Position } from "./toolpath.ts";
 
 /** An arc or helix of a toolpath, in the plane of X and Y; z runs evenly with the sweep. */
@@ -12,7 +12,7 @@ export interface ArcMove {
 
 /** Where the cutter is after a share `t` of the arc. */
 export function arcPoint({ from, to, centre, sweep }: ArcMove, t: number): Position {
-  const [cos, sin] = [Math.cos(sweep * t), Math.sin(sweep * t)];
+  const [cos, sin] = [cosine(sweep * t), sine(sweep * t)];
   const [dx, dy] = [from.x - centre.x, from.y - centre.y];
   return {
     x: centre.x + dx * cos - dy * sin,

@@ -1,9 +1,12 @@
 import {
+  boundsOf,
   CUT_MM,
+  circle,
   contains,
   differenceFlat,
   directionAt,
   distance,
+  intersection,
   intersectionFlat,
   type Loop,
   OUTPUT_STEP_MM,
@@ -14,7 +17,9 @@ import {
   reversed,
   runOut,
   segments,
+  sine,
   sweepFlat,
+  union,
 } from "@dryfit/geometry";
 import { LEAST_HELIX } from "./bore.ts";
 import { slotLines } from "./clear-slot.ts";
@@ -26,8 +31,15 @@ export interface Fit {
   readonly fits: boolean;
   /** The sharp inside corners that it leaves round. */
   readonly corners: readonly Point[];
-  /** How far past the outline an open recess must be cut beyond the cutter's radius, mm. */
+  readonly runOut: RunOut;
+}
+
+/** How far past the outline an open recess is cut. */
+export interface RunOut {
+  /** Beyond the cutter's radius, mm. */
   readonly beyond: number;
+  /** About these places a radius more: there the recess's mouth is a fillet of the outline. */
+  readonly mouths: readonly Point[];
 }
 
 /**
@@ -35,25 +47,44 @@ export interface Fit {
  * An open recess is run out by `beyond` past the radius; where its mouth is a fillet of the outline, by a radius more.
  */
 export function fitOf(shape: Shape, radius: number, beyond: number): Fit {
+  const plain = { beyond, mouths: [] };
   if (shape.kind === "hole") {
     const wider = shape.diameter - 2 * radius;
     const fits = Math.abs(wider) <= CUT_MM / 2 || wider >= LEAST_HELIX * 2 * radius;
-    return { fits, corners: [], beyond };
+    return { fits, corners: [], runOut: plain };
   }
-  const near = reachOf(shape, radius, beyond);
-  return near.fits || shape.kind !== "pocket" ? near : reachOf(shape, radius, radius + beyond);
+  const near = reachOf(shape, radius, plain);
+  if (near.missed.length === 0 || shape.kind !== "pocket") return fitFrom(near);
+  const farther = reachOf(shape, radius, { beyond, mouths: near.missed.map(middleOf) });
+  if (farther.missed.length === 0) return fitFrom(farther);
+  return fitFrom(reachOf(shape, radius, { beyond: radius + beyond, mouths: [] }));
 }
 
-function reachOf(shape: Exclude<Shape, { kind: "hole" }>, radius: number, beyond: number): Fit {
+/** What a cutter leaves of a shape. */
+interface Reach extends Omit<Fit, "fits"> {
+  /** Pieces that no sharp corner excuses. */
+  readonly missed: readonly Region[];
+}
+
+function fitFrom({ missed, ...reach }: Reach): Fit {
+  return { ...reach, fits: missed.length === 0 };
+}
+
+function reachOf(shape: Exclude<Shape, { kind: "hole" }>, radius: number, runOut: RunOut): Reach {
   const { left, corners } =
-    shape.kind === "outside" ? leftAround(shape.loop, radius) : leftIn(shape, radius, beyond);
+    shape.kind === "outside" ? leftAround(shape.loop, radius) : leftIn(shape, radius, runOut);
   const pieces = left.filter((piece) => offsetFlat([piece], -CUT_MM / 2).length > 0);
   const owners = pieces.map((piece) => corners.find((corner) => holds(corner, piece)));
   return {
-    fits: owners.every((owner) => owner !== undefined),
+    missed: pieces.filter((_, i) => owners[i] === undefined),
     corners: [...new Set(owners)].flatMap((owner) => (owner === undefined ? [] : [owner.at])),
-    beyond,
+    runOut,
   };
+}
+
+function middleOf({ outer }: Region): Point {
+  const { min, max } = boundsOf(outer);
+  return { x: (min.x + max.x) / 2, y: (min.y + max.y) / 2 };
 }
 
 /** Wood that the cutter leaves, and the sharp corners that may excuse it. */
@@ -69,8 +100,8 @@ function leftAround(loop: Loop, radius: number): Left {
   return { left, corners: sharpCorners(reversed(loop), radius) };
 }
 
-function leftIn(shape: Shape & { kind: "pocket" | "inside" }, radius: number, beyond: number): Left {
-  const removed = removedBy(shape, radius, beyond);
+function leftIn(shape: Shape & { kind: "pocket" | "inside" }, radius: number, out: RunOut): Left {
+  const removed = removedBy(shape, radius, out);
   const asked =
     shape.kind === "inside" ? removed : intersectionFlat(removed, [{ outer: shape.outline, holes: [] }]);
   const opened = differenceFlat(asked, offsetFlat(offsetFlat(removed, -radius), radius));
@@ -84,11 +115,18 @@ function leftIn(shape: Shape & { kind: "pocket" | "inside" }, radius: number, be
 export function removedBy(
   shape: Shape & { kind: "pocket" | "inside" },
   radius: number,
-  beyond: number,
+  { beyond, mouths }: RunOut,
 ): Region[] {
-  if (shape.kind === "pocket") return runOut(shape.region, shape.outline, radius + beyond);
-  return [{ outer: shape.loop, holes: [] }];
+  if (shape.kind === "inside") return [{ outer: shape.loop, holes: [] }];
+  const near = runOut(shape.region, shape.outline, radius + beyond);
+  if (mouths.length === 0) return near;
+  const around = mouths.map((at): Region => ({ outer: circle(at, MOUTH * radius), holes: [] }));
+  const far = runOut(shape.region, shape.outline, 2 * radius + beyond);
+  return union([...near, ...intersection(far, union(around))]);
 }
+
+/** So many radii round a mouth a recess is run out farther: a cutter's width, and the mouth. */
+const MOUTH = 3;
 
 interface Corner {
   readonly at: Point;
@@ -104,7 +142,7 @@ function sharpCorners(loop: Loop, radius: number): Corner[] {
     const [a, b] = [directionAt(before, 1), directionAt(after, 0)];
     const turn = Math.atan2(a.x * b.y - a.y * b.x, a.x * b.x + a.y * b.y);
     const half = (Math.PI - turn) / 2;
-    const left = radius * (1 / Math.sin(half) - 1);
+    const left = radius * (1 / sine(half) - 1);
     return turn > 0 && left > OUTPUT_STEP_MM ? [{ at: after.from, reach: radius / Math.tan(half) }] : [];
   });
 }

@@ -1,4 +1,4 @@
-import { directionAt, type Point } from "@dryfit/geometry";
+import { cosine, directionAt, type Point, sine } from "@dryfit/geometry";
 import type { CuttingData } from "./cutter.ts";
 import { approach, type Descent, leave, standsAfter, winding } from "./entry.ts";
 import { follow, type Knot, startedAt, stretch, type Track, trackLength } from "./plan-track.ts";
@@ -144,7 +144,7 @@ export function finishMoves(track: Track, cut: FinishCut): Move[] {
     const centre = { x: at.x - ahead.y * side * FLAT_ARC_MM, y: at.y + ahead.x * side * FLAT_ARC_MM };
     const angle = sense * side * turn;
     const [dx, dy] = [at.x - centre.x, at.y - centre.y];
-    const [cos, sin] = [Math.cos(angle), Math.sin(angle)];
+    const [cos, sin] = [cosine(angle), sine(angle)];
     return { centre, away: { x: centre.x + dx * cos - dy * sin, y: centre.y + dx * sin + dy * cos }, at };
   };
   const [into, out] = [arcAt(0, -1), arcAt(length + overlap, 1)];

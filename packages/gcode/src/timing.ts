@@ -1,3 +1,4 @@
+import { cosine, sine } from "@dryfit/geometry";
 import { type AirProgram, airProgram } from "./air.ts";
 import type { Machine, Timing } from "./machine.ts";
 import { motionsOf } from "./motion.ts";
@@ -87,7 +88,7 @@ const MOVES: Readonly<Record<"corners" | "steps", (machine: Machine) => readonly
       const angle = ((k % 10) / 9) * (Math.PI / 2);
       const far = 20 + 40 * ((k % 3) / 2);
       return [
-        { kind: "line", to: { x: far * Math.cos(angle), y: far * Math.sin(angle), z }, feed },
+        { kind: "line", to: { x: far * cosine(angle), y: far * sine(angle), z }, feed },
         { kind: "line", to: { x: 0, y: 0, z }, feed },
       ];
     });

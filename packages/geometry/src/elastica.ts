@@ -4,6 +4,7 @@ import { ellipticE, ellipticF } from "./elliptic.ts";
 import { cross, dot, type Point, subtract } from "./point.ts";
 import { rootBetween } from "./root.ts";
 import { polyline } from "./shapes.ts";
+import { cosine, sine } from "./sine.ts";
 import { SAME_ANGLE } from "./tolerance.ts";
 
 /**
@@ -65,8 +66,8 @@ export function bent(phi: number, m: number): Bent {
   const rest = Math.PI / 2 - phi;
   const s = ellipticF(Math.PI / 2, m) - ellipticF(rest, m);
   const x = 2 * (ellipticE(Math.PI / 2, m) - ellipticE(rest, m)) - s;
-  const y = 2 * k * Math.sin(phi);
-  return { s, x, y, angle: 2 * Math.asin(k * Math.cos(phi)), curvature: y };
+  const y = 2 * k * sine(phi);
+  return { s, x, y, angle: 2 * Math.asin(k * cosine(phi)), curvature: y };
 }
 
 /** No pull at a free end: it leaves the line of thrust square, α = 90°. */
@@ -125,8 +126,8 @@ const SHARPEST: number = rootBetween(
   (phi) => {
     const { x, y } = bent(phi, FREE);
     const perPhi = {
-      x: Math.sin(phi) ** 2 / Math.sqrt(1 - FREE * Math.cos(phi) ** 2),
-      y: Math.SQRT2 * Math.cos(phi),
+      x: sine(phi) ** 2 / Math.sqrt(1 - FREE * cosine(phi) ** 2),
+      y: Math.SQRT2 * cosine(phi),
     };
     return x * perPhi.x * y + (x * x + 2 * y * y) * perPhi.y;
   },
@@ -149,7 +150,7 @@ function onSpan<F extends string>({ phi, sense }: Span, outer: Point<F>, inner: 
     const off = turned(here.x, -sense * here.y);
     return {
       point: u === 1 ? inner : { x: outer.x + off.x, y: outer.y + off.y },
-      direction: turned(Math.cos(here.angle) / unit, (-sense * Math.sin(here.angle)) / unit),
+      direction: turned(cosine(here.angle) / unit, (-sense * sine(here.angle)) / unit),
       curvature: (sense * here.curvature) / unit,
     };
   };

@@ -1,3 +1,4 @@
+import { cosine, sine } from "./sine.ts";
 /**
  * Elliptic integrals by Carlson's symmetric forms; `m` is the parameter (modulus squared), 0 ≤ m < 1.
  * Source: B. C. Carlson, Numerical computation of real or complex elliptic integrals (1995).
@@ -6,7 +7,7 @@
 /** ∫ dφ / √(1 − m sin² φ) from 0 to φ. Any φ. */
 export function ellipticF(phi: number, m: number): number {
   const half = Math.round(phi / Math.PI);
-  const [s, c] = [Math.sin(phi - half * Math.PI), Math.cos(phi - half * Math.PI)];
+  const [s, c] = [sine(phi - half * Math.PI), cosine(phi - half * Math.PI)];
   const rest = s * carlsonF(c * c, 1 - m * s * s, 1);
   return half === 0 ? rest : rest + 2 * half * carlsonF(0, 1 - m, 1);
 }
@@ -14,7 +15,7 @@ export function ellipticF(phi: number, m: number): number {
 /** ∫ √(1 − m sin² φ) dφ from 0 to φ. Any φ. */
 export function ellipticE(phi: number, m: number): number {
   const half = Math.round(phi / Math.PI);
-  const [s, c] = [Math.sin(phi - half * Math.PI), Math.cos(phi - half * Math.PI)];
+  const [s, c] = [sine(phi - half * Math.PI), cosine(phi - half * Math.PI)];
   const part = (s1: number, c2: number): number =>
     s1 * carlsonF(c2, 1 - m * s1 * s1, 1) - ((m * s1 ** 3) / 3) * carlsonD(c2, 1 - m * s1 * s1, 1);
   const rest = part(s, c * c);

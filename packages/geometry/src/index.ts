@@ -39,6 +39,7 @@ export {
 export { circle, polygon, polyline, rectangle, roundedRectangle } from "./shapes.ts";
 export type { Defect } from "./simple.ts";
 export { defects, isSimple } from "./simple.ts";
+export { cosine, sine } from "./sine.ts";
 export { sweep } from "./sweep.ts";
 export {
   ARC_FITTING_MM,

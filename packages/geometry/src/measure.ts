@@ -1,6 +1,7 @@
 import type { Curve, Loop, Region, Segment } from "./curve.ts";
 import type { Box, Point } from "./point.ts";
 import { along, directionAt, segmentLength, segments } from "./segment.ts";
+import { sine } from "./sine.ts";
 import { SAME_POINT_MM } from "./tolerance.ts";
 
 export function lengthOf(curve: Curve): number {
@@ -17,7 +18,7 @@ export function signedArea(loop: Loop): number {
     const [ax, ay] = [s.from.x - origin.x, s.from.y - origin.y];
     const [bx, by] = [s.to.x - origin.x, s.to.y - origin.y];
     twice += ax * by - ay * bx;
-    if (s.kind === "arc") twice += s.radius * s.radius * (s.sweep - Math.sin(s.sweep));
+    if (s.kind === "arc") twice += s.radius * s.radius * (s.sweep - sine(s.sweep));
   }
   return twice / 2;
 }

@@ -1,5 +1,6 @@
 import type { Curve, Loop, Path, Region, Vertex } from "./curve.ts";
 import type { Point } from "./point.ts";
+import { cosine, sine } from "./sine.ts";
 
 declare const frames: unique symbol;
 
@@ -110,7 +111,7 @@ function normalised<To extends string, From extends string>(
 
 function turn(toFrom: Placement, x: number, y: number): { x: number; y: number } {
   if (toFrom.angle !== 0) {
-    const [cos, sin] = [Math.cos(toFrom.angle), Math.sin(toFrom.angle)];
+    const [cos, sin] = [cosine(toFrom.angle), sine(toFrom.angle)];
     return quarterTurns(toFrom.quarters, x * cos - y * sin, x * sin + y * cos);
   }
   return quarterTurns(toFrom.quarters, x, y);

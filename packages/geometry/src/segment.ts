@@ -2,6 +2,7 @@ import { arcFromBulge, bulgeFromSweep } from "./bulge.ts";
 import type { Arc, Curve, Loop, Path, Segment, Vertex } from "./curve.ts";
 import { backwards } from "./placement.ts";
 import { distance, type Point } from "./point.ts";
+import { cosine, sine } from "./sine.ts";
 import { SAME_ANGLE, SAME_POINT_MM } from "./tolerance.ts";
 
 /** The lines and arcs of a curve, in order; those of no length are dropped. */
@@ -59,9 +60,9 @@ export function along<F extends string>(s: Segment<F>, t: number): Point<F> {
   }
   if (Math.abs(s.sweep) > Math.PI) return turnedAbout(s.centre, s.from, s.sweep * t);
   // Measured from the chord, a flat arc keeps its digits, however far its centre.
-  const size = Math.sin((s.sweep * t) / 2) / Math.sin(s.sweep / 2);
+  const size = sine((s.sweep * t) / 2) / sine(s.sweep / 2);
   const turn = (s.sweep * (t - 1)) / 2;
-  const [cos, sin] = [size * Math.cos(turn), size * Math.sin(turn)];
+  const [cos, sin] = [size * cosine(turn), size * sine(turn)];
   const [x, y] = [s.to.x - s.from.x, s.to.y - s.from.y];
   return { x: s.from.x + x * cos - y * sin, y: s.from.y + x * sin + y * cos };
 }
@@ -79,7 +80,7 @@ export function directionAt<F extends string>(s: Segment<F>, t: number): Point<F
 
 /** `p` turned about `centre` by `angle`, counter-clockwise. */
 export function turnedAbout<F extends string>(centre: Point<F>, p: Point<F>, angle: number): Point<F> {
-  const [cos, sin] = [Math.cos(angle), Math.sin(angle)];
+  const [cos, sin] = [cosine(angle), sine(angle)];
   const [x, y] = [p.x - centre.x, p.y - centre.y];
   return { x: centre.x + x * cos - y * sin, y: centre.y + x * sin + y * cos };
 }

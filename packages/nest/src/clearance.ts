@@ -1,4 +1,5 @@
 import type { Curve } from "@dryfit/geometry";
+import { cosine, sine } from "@dryfit/geometry";
 
 /** A line or arc with what the sums below need; `radius` 0 marks a line. mm, radians. */
 export interface Edge {
@@ -94,7 +95,7 @@ function squareDistance(arc: Edge, other: Edge): number {
   let least = Infinity;
   for (const angle of [towards, towards + Math.PI]) {
     if (!within(arc, angle)) continue;
-    const [x, y] = [arc.cx + arc.radius * Math.cos(angle), arc.cy + arc.radius * Math.sin(angle)];
+    const [x, y] = [arc.cx + arc.radius * cosine(angle), arc.cy + arc.radius * sine(angle)];
     least = Math.min(least, pointDistance(x, y, other));
   }
   return least;

@@ -1,4 +1,5 @@
 import type { Loop, Region } from "@dryfit/geometry";
+import { cosine, sine } from "@dryfit/geometry";
 
 /** A closed polygon as x, y, x, y …; the first corner is not repeated. Outers counter-clockwise, holes clockwise. */
 export type Ring = readonly number[];
@@ -32,15 +33,15 @@ export function ringOf(loop: Loop, proud: number = PROUD_MM): number[] {
     const steps = Math.max(2, Math.ceil(Math.abs(sweep) / stepFor(radius, proud)));
     const step = sweep / steps;
     if (sweep > 0) {
-      const reach = radius / Math.cos(step / 2);
+      const reach = radius / cosine(step / 2);
       for (let k = 0; k < steps; k++) {
         const angle = start + (k + 0.5) * step;
-        ring.push(cx + reach * Math.cos(angle), cy + reach * Math.sin(angle));
+        ring.push(cx + reach * cosine(angle), cy + reach * sine(angle));
       }
     } else {
       for (let k = 1; k < steps; k++) {
         const angle = start + k * step;
-        ring.push(cx + radius * Math.cos(angle), cy + radius * Math.sin(angle));
+        ring.push(cx + radius * cosine(angle), cy + radius * sine(angle));
       }
     }
   });
@@ -84,8 +85,8 @@ export function turnRing(ring: Ring, radians: number): number[] {
   const rest = radians - quarters * (Math.PI / 2);
   const exact = Math.abs(rest) < 1e-12;
   const turn = ((quarters % 4) + 4) % 4;
-  const cos = exact ? [1, 0, -1, 0][turn]! : Math.cos(radians);
-  const sin = exact ? [0, 1, 0, -1][turn]! : Math.sin(radians);
+  const cos = exact ? [1, 0, -1, 0][turn]! : cosine(radians);
+  const sin = exact ? [0, 1, 0, -1][turn]! : sine(radians);
   const out = new Array<number>(ring.length);
   for (let i = 0; i < ring.length; i += 2) {
     const x = ring[i]!;

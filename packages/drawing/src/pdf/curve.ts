@@ -1,4 +1,4 @@
-import { type Arc, type Curve, segments } from "@dryfit/geometry";
+import { type Arc, type Curve, cosine, segments, sine } from "@dryfit/geometry";
 import { figure } from "./figure.ts";
 
 /** How far a Bézier curve may stand off the arc that it is drawn for, mm: a tenth of what a page may be off. */
@@ -22,7 +22,7 @@ export function curveOperators(curve: Curve): readonly string[] {
  */
 export function bezierError(radius: number, sweep: number): number {
   const quarter = Math.abs(sweep) / 4;
-  return (radius * (2 / 27) * Math.sin(quarter) ** 6) / Math.cos(quarter) ** 2;
+  return (radius * (2 / 27) * sine(quarter) ** 6) / cosine(quarter) ** 2;
 }
 
 function arcOperators(arc: Arc): readonly string[] {
@@ -35,8 +35,8 @@ function arcOperators(arc: Arc): readonly string[] {
     const [a, b] = [start + (sweep * i) / pieces, start + (sweep * (i + 1)) / pieces];
     const on = (angle: number, along: number): string =>
       at(
-        centre.x + radius * Math.cos(angle) - along * Math.sin(angle),
-        centre.y + radius * Math.sin(angle) + along * Math.cos(angle),
+        centre.x + radius * cosine(angle) - along * sine(angle),
+        centre.y + radius * sine(angle) + along * cosine(angle),
       );
     const end = i === pieces - 1 ? at(arc.to.x, arc.to.y) : on(b, 0);
     return `${on(a, reach)} ${on(b, -reach)} ${end} c`;

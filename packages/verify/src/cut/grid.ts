@@ -1,4 +1,5 @@
 import type { Box, Point, Segment } from "@dryfit/geometry";
+import { cosine } from "@dryfit/geometry";
 
 /** Finds what lies near a place, among many things that know their boxes. */
 export interface Grid<T> {
@@ -58,5 +59,5 @@ export function boxOfSegment<F extends string>(s: Segment<F>): Box<F> {
   if (s.kind === "line") return box;
   // An arc stands off its chord by its rise at most; one of more than half a turn, by its whole circle.
   if (Math.abs(s.sweep) > Math.PI) return boxAround(s.centre, s.radius);
-  return grown(box, s.radius * (1 - Math.cos(s.sweep / 2)));
+  return grown(box, s.radius * (1 - cosine(s.sweep / 2)));
 }

@@ -1,5 +1,6 @@
 import {
   type Curve,
+  cosine,
   FLATTENING_MM,
   type Path,
   type Placement,
@@ -9,6 +10,7 @@ import {
   placement,
   SAME_POINT_MM,
   type Segment,
+  sine,
 } from "@dryfit/geometry";
 import type { Face } from "@dryfit/joinery";
 import { lengthOfMotion, type Motion, type Position, positionAt } from "../program/motion.ts";
@@ -105,8 +107,8 @@ export function pointOn<F extends string>(path: Segment<F>, t: number): Point<F>
     };
   const angle = Math.atan2(path.from.y - path.centre.y, path.from.x - path.centre.x) + path.sweep * t;
   return {
-    x: path.centre.x + path.radius * Math.cos(angle),
-    y: path.centre.y + path.radius * Math.sin(angle),
+    x: path.centre.x + path.radius * cosine(angle),
+    y: path.centre.y + path.radius * sine(angle),
   };
 }
 
@@ -129,13 +131,14 @@ function same(a: Point, b: Point): boolean {
   return Math.abs(a.x - b.x) <= SAME_POINT_MM && Math.abs(a.y - b.y) <= SAME_POINT_MM;
 }
 
-interface FlatPiece {
+/** A stretch of a motion in plan, and how high its tip is at both ends. */
+export interface FlatPiece {
   readonly path: Segment<"machine">;
   readonly z: readonly [number, number];
 }
 
 /** A motion in plan. An arc that stands upright becomes short lines. */
-function flatPieces(motion: Motion): FlatPiece[] {
+export function flatPieces(motion: Motion): FlatPiece[] {
   const { from, to, arc } = motion;
   const flat = ({ x, y }: Position): Point<"machine"> => ({ x, y });
   if (arc === null) return [{ path: { kind: "line", from: flat(from), to: flat(to) }, z: [from.z, to.z] }];

@@ -1,3 +1,4 @@
+import { cosine } from "@dryfit/geometry";
 import type { Words } from "./block.ts";
 import { AXES_OF, type Axis, type Plane, type Position, type Turn } from "./motion.ts";
 import { type Problem, problem } from "./problem.ts";
@@ -83,7 +84,7 @@ function byRadius(arc: ArcLine, r: number): Turn | Problem {
     );
   // The centre stands on the chord's bisector: left of it for a short counter-clockwise or a long clockwise arc.
   const half = Math.asin(Math.min(1, chord / 2 / radius));
-  const height = radius * Math.cos(half);
+  const height = radius * cosine(half);
   const left = arc.clockwise === r < 0 ? 1 : -1;
   const centre = {
     ...from,

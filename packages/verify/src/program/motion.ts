@@ -1,3 +1,4 @@
+import { cosine, sine } from "@dryfit/geometry";
 /** A position of the cutter's tip in the program's own frame, mm. */
 export interface Position {
   readonly x: number;
@@ -81,7 +82,7 @@ export function positionAt(motion: Motion, t: number): Position {
   // A small disagreement between the radii is spread along the arc, as a controller does.
   const radius = start + (end - start) * t;
   const angle = Math.atan2(from[v] - cv, from[u] - cu) + arc.sweep * t;
-  return { ...straight, [u]: cu + radius * Math.cos(angle), [v]: cv + radius * Math.sin(angle) };
+  return { ...straight, [u]: cu + radius * cosine(angle), [v]: cv + radius * sine(angle) };
 }
 
 /** The box that the tip travels in, arcs' bulges included. */
