@@ -23,6 +23,8 @@ export interface DryFit {
   /** Null where nothing was cut. */
   readonly measures: CaseMeasures | null;
   readonly swing: Swing | null;
+  /** Pairs of parts that claim the same wood, each at the reading where it is most. */
+  readonly overlaps: readonly PairOverlap[];
   readonly findings: readonly Finding[];
 }
 
@@ -60,6 +62,7 @@ export function dryFit(
     ways: order.ways,
     measures,
     swing,
+    overlaps,
     findings: [
       ...tried.flatMap(({ joint, at }) => jointFindings(joint, at)),
       ...overlapFindings(overlaps),

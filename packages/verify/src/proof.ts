@@ -2,6 +2,7 @@ import type { Point } from "@dryfit/geometry";
 import type { Assembly, Direction, Face, Finding } from "@dryfit/joinery";
 import type { Sheet } from "@dryfit/nest";
 import type { CutPart } from "./cut-part.ts";
+import type { PairOverlap } from "./dryfit.ts";
 import type { CaseMeasures } from "./dryfit-measures.ts";
 import type { ReadProgram } from "./program/read-program.ts";
 import type { Swing } from "./swing.ts";
@@ -100,6 +101,8 @@ export interface Proof {
   readonly measures: CaseMeasures | null;
   /** Null where nothing swings. */
   readonly swing: Swing | null;
+  /** Pairs of parts that claim the same wood, each at the reading where it is most. */
+  readonly overlaps: readonly PairOverlap[];
   /** The programs as read, in the job's order. */
   readonly programs: readonly { readonly file: string; readonly read: ReadProgram }[];
   /** The parts as the programs cut them from sheets of mean thickness. */
