@@ -1,6 +1,23 @@
 import { CONTROLLERS } from "./controllers.ts";
 import type { Cutter, CutterKind } from "./cutter.ts";
-import type { Machine } from "./machine.ts";
+import type { CuttingRules, Machine, Pins } from "./machine.ts";
+import { PLAN_OPTIONS } from "./plan-options.ts";
+
+/** A dowel pushed in by hand, a board of 18 mm under the sheet. Common practice. */
+export const DEFAULT_PINS: Pins = {
+  diameter: PLAN_OPTIONS.pins.diameter,
+  depth: PLAN_OPTIONS.pins.depth,
+  play: 0.05,
+};
+
+export const DEFAULT_CUTTING: CuttingRules = {
+  direction: PLAN_OPTIONS.direction,
+  rampAngle: PLAN_OPTIONS.rampAngle,
+  finish: PLAN_OPTIONS.finish,
+  score: PLAN_OPTIONS.score,
+  hold: PLAN_OPTIONS.hold,
+  lead: PLAN_OPTIONS.lead,
+};
 
 /** The router of `samples/shop/machine.yaml`: invented, of the size that a garage holds. */
 export function defaultMachine(): Machine {
@@ -17,6 +34,10 @@ export function defaultMachine(): Machine {
     spindle: { minRpm: 8000, maxRpm: 24_000, powerW: 800, spinUpSeconds: 4 },
     derate: 0.4,
     timing: { acceleration: 1, blockSeconds: 0 },
+    clamps: [],
+    keepOutHeight: 15,
+    pins: DEFAULT_PINS,
+    cutting: DEFAULT_CUTTING,
     controller: CONTROLLERS.basic,
   };
 }

@@ -1,6 +1,8 @@
 import type { Units } from "@dryfit/joinery";
 import { z } from "zod";
 import { CONTROLLERS } from "./controllers.ts";
+import { cuttingSchema } from "./cutting-schema.ts";
+import { DEFAULT_CUTTING, DEFAULT_PINS } from "./default-shop.ts";
 import type { Controller, Machine } from "./machine.ts";
 import { lengthIn, numberOf, oneOf, wholeNumber } from "./schema-values.ts";
 
@@ -36,6 +38,25 @@ export function machineSchema(units: Units): z.ZodType<Machine> {
           blockSeconds: numberOf("seconds", 0, 1).default(0),
         })
         .default({ acceleration: 1, blockSeconds: 0 }),
+      clamps: z
+        .array(
+          z.tuple(
+            [length(0, 10_000), length(0, 10_000), length(1, 10_000), length(1, 10_000)],
+            "four lengths: [left, bottom, width, height]",
+          ),
+          "places on the bed where clamps stand: [left, bottom, width, height]",
+        )
+        .max(100, "100 clamps at most")
+        .default([]),
+      keepOutHeight: length(0, 200).default(15),
+      pins: z
+        .strictObject({
+          diameter: length(2, 20).default(DEFAULT_PINS.diameter),
+          depth: length(0, 50).default(DEFAULT_PINS.depth),
+          play: length(0, 2).default(DEFAULT_PINS.play),
+        })
+        .default(DEFAULT_PINS),
+      cutting: cuttingSchema(units).default(DEFAULT_CUTTING),
       controller: controllerSchema().default(CONTROLLERS.basic),
     })
     .transform(({ units: _, ...machine }) => machine);

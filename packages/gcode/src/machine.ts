@@ -1,3 +1,5 @@
+import type { PlanOptions } from "./plan-options.ts";
+
 /** What a controller understands. Flags, never a product's name. */
 export interface Controller {
   /** G2/G3 with I, J. False: arcs become short lines within tolerance. */
@@ -34,6 +36,21 @@ export interface Timing {
   readonly blockSeconds: number;
 }
 
+/** The pins that a turned sheet is found again by. */
+export interface Pins {
+  readonly diameter: number;
+  /** How deep they stand in the board under the sheet; the board must be thicker. */
+  readonly depth: number;
+  /** How far a sheet can be pushed from side to side on one pin: the play in the bed and in the sheet together. */
+  readonly play: number;
+}
+
+/** How this maker likes it cut. */
+export type CuttingRules = Pick<
+  PlanOptions,
+  "direction" | "rampAngle" | "finish" | "score" | "hold" | "lead"
+>;
+
 /** A router: travel, speeds, and what its controller understands. mm, mm/min, mm/s² as named. */
 export interface Machine {
   readonly name: string;
@@ -57,5 +74,11 @@ export interface Machine {
   /** Share of the handbook chip load that this frame bears: 0.3 to 0.5 for light machines. */
   readonly derate: number;
   readonly timing: Timing;
+  /** Places on the bed, seen from X0 Y0, where something stands in every setup: [left, bottom, width, height]. */
+  readonly clamps: readonly (readonly [number, number, number, number])[];
+  /** How high clamps, screws and whatever a sheet must be kept clear of stand over its face. */
+  readonly keepOutHeight: number;
+  readonly pins: Pins;
+  readonly cutting: CuttingRules;
   readonly controller: Controller;
 }

@@ -14,8 +14,8 @@ export interface PlanOptions {
   readonly lead: number;
   /** How far past the outline an open recess is cut, beyond the cutter's radius. */
   readonly runOut: number;
-  /** Pins that find the turned sheet's place. */
-  readonly pins: { readonly diameter: number; readonly spread: number };
+  /** Pins that find the turned sheet's place; `spread` tells unlike spacings apart, `depth` is in the bed's board. */
+  readonly pins: { readonly diameter: number; readonly spread: number; readonly depth: number };
 }
 
 export type Direction = "climb" | "conventional";
@@ -41,5 +41,5 @@ export const PLAN_OPTIONS: PlanOptions = {
   hold: { kind: "tabs", width: 5, height: 1.5, every: 350 },
   lead: 1,
   runOut: 0.2,
-  pins: { diameter: 6, spread: 40 },
+  pins: { diameter: 6, spread: 40, depth: 6 },
 };

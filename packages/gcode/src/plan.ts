@@ -55,7 +55,7 @@ export interface SheetPlan {
  * down to a skin. There the skin lies on the bed; in setup B a rebate below its edge would leave no skin to cut. Same sheet, same plan. Errors are findings; what has one is left out of the plan.
  */
 export function planSheet({ sheet, parts, cutters, machine, data, options }: PlanJob): SheetPlan {
-  const chosen = { ...PLAN_OPTIONS, ...options };
+  const chosen = { ...optionsOf(machine), ...options };
   const byId = new Map(parts.map((part) => [part.id, part]));
   const here = sheet.parts.flatMap(({ part }) => byId.get(part) ?? []);
   const twoFaced = here.filter(needsFlip);
@@ -113,6 +113,11 @@ export function planSheet({ sheet, parts, cutters, machine, data, options }: Pla
     travel,
     findings: [...findings, ...offers.flatMap((offer) => offer.findings)],
   };
+}
+
+/** As the machine file says. */
+function optionsOf({ cutting, pins: { diameter, depth } }: Machine): PlanOptions {
+  return { ...PLAN_OPTIONS, ...cutting, pins: { ...PLAN_OPTIONS.pins, diameter, depth } };
 }
 
 /** Whether tabs find room on the part's outline, whichever of the cutters goes round it. */

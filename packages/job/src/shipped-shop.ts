@@ -40,6 +40,25 @@ derate: 0.4
 # What the timing programs found: true acceleration over the one above, least seconds per block.
 timing: { acceleration: 1, blockSeconds: 0 }
 
+# How high clamps, screws and all that a sheet must be kept clear of stand over its face: rapids that cross such a
+# place go that much higher. Clamps that never move: [left, bottom, width, height] from X0 Y0.
+keepOutHeight: 15
+clamps: []
+
+# The pins that a sheet is found by again when it is turned over: how deep they stand in the board on the bed, and
+# how far a sheet can be pushed from side to side on one of them.
+pins: { diameter: 6, depth: 6, play: 0.05 }
+
+# How it cuts. \`finish\` leaves wood on the walls for one last pass, \`score\` cuts the upper veneer first.
+# To hold parts by a skin instead of tabs: hold: { kind: skin, height: 0.4, finalPass: true }
+cutting:
+  direction: climb            # or conventional
+  rampDeg: 5                  # the steepest way down into wood
+  finish: null                # or { allowance: 0.3, roughing: conventional }
+  score: 0
+  hold: { kind: tabs, width: 5, height: 1.5, every: 350 }
+  lead: 1                     # radius of the arc that leads off a wall
+
 # What the controller understands: basic, full, or one of them with changes, as in
 #   controller: { like: basic, decimals: 4, fullCircle: true }
 controller: basic
