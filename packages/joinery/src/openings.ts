@@ -163,11 +163,11 @@ function loopsOf(o: OpeningRules, r: number): Loop<"preset">[] {
     );
   }
   if (hole > 0) return [circle(point<"preset">(0, 0), hole / 2)];
+  const relief = reliefOf(o, r);
+  if (relief !== "none") return [relievedBox(width, height, { relief, r })];
   return [box(point(0, 0), shape === "slot" || shape === "handle" ? Math.min(width, height) / 2 : corner)];
 }
 
-  const relief = reliefOf(o, r);
-  if (relief !== "none") return [relievedBox(width, height, { relief, r })];
 /** Two screws: beside the opening, or on a diagonal where they stand at different heights. */
 function screwsOf({ size }: OpeningRules): Point<"preset">[] {
   const { apart, rise = 0, screw = 0 } = size;
