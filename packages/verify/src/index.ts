@@ -1,5 +1,7 @@
 export type { ProgramBench } from "./check-program.ts";
 export { checkProgram } from "./check-program.ts";
+export type { Engagement, EngagementBench } from "./cut/engagement.ts";
+export { engagementsOf } from "./cut/engagement.ts";
 export type { CutLayer, CutPart } from "./cut-part.ts";
 export type { DryFit, PairOverlap, Reading } from "./dryfit.ts";
 export { dryFit } from "./dryfit.ts";
