@@ -224,9 +224,11 @@ function jointDetail(assembly: Assembly, prefix: string, room: { min: OnPaper; m
   const clip = `${prefix}-detail`;
   const words = [
     `tongue ${length(max.z - min.z, 2)} × ${length(max.x - min.x, 2)}`,
-    `housing ${length(max.z - min.z + 2 * joint.fit.side, 2)} wide, ${length(max.x - min.x + joint.fit.end, 2)} deep`,
+    `${joint.housing.behind ? "slot" : "housing"} ${length(max.z - min.z + 2 * joint.fit.side, 2)} wide, ${joint.housing.behind ? "through the inner layers" : `${length(max.x - min.x + joint.fit.end, 2)} deep`}`,
     `air: ${length(joint.fit.side, 2)} each side, ${length(joint.fit.end, 2)} at the end`,
-    `wood behind the housing ${length(cheek.thickness.min - (max.x - min.x) - joint.fit.end, 2)}`,
+    joint.housing.behind
+      ? `outer layer ${length(cheek.thickness.min, 2)} thick`
+      : `wood behind the housing ${length(cheek.thickness.min - (max.x - min.x) - joint.fit.end, 2)}`,
   ];
   return group(
     "detail",

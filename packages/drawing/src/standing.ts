@@ -25,7 +25,7 @@ function signOf(way: Direction): 1 | -1 {
 
 /** Where a point of a part stands in the case, at mean thickness; `depth` from face A. */
 export function stand(part: Part, pose: Pose, p: Point, depth: number): Point3 {
-  const sunk = depth - (pose.datum === "A" ? 0 : part.thickness.mean);
+  const sunk = depth + ((pose.stacked ?? 0) - (pose.datum === "A" ? 0 : 1)) * part.thickness.mean;
   const at = { ...pose.origin };
   at[axisOf(pose.x)] += signOf(pose.x) * p.x;
   at[axisOf(pose.y)] += signOf(pose.y) * p.y;

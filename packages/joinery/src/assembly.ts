@@ -26,6 +26,8 @@ export interface Pose {
   readonly y: Direction;
   readonly into: Direction;
   readonly datum: "A" | "B";
+  /** How many sheets of its own kind lie between the origin and the datum face: the part moves with their thickness. */
+  readonly stacked?: number;
 }
 
 /**
@@ -38,13 +40,16 @@ export interface Pose {
 export interface Joint {
   readonly id: string;
   readonly tongue: { readonly part: string; readonly box: Box3 };
-  readonly housing: { readonly part: string; readonly feature: string };
+  /** `behind`: the other layers of the panel that the housing lies in, the floor under the tongue among them. */
+  readonly housing: { readonly part: string; readonly feature: string; readonly behind?: readonly string[] };
   readonly into: Direction;
   readonly across: "x" | "y" | "z";
   readonly along: "x" | "y" | "z";
   readonly fit: { readonly side: number; readonly end: number; readonly alongLeast: number };
   /** False where no shoulder closes on the housing's face (full-thickness ends do close: end face of none). */
   readonly shoulder: boolean;
+  /** True where the housing goes through its panel: `fit.end` is how far the tongue stands back from the other face. */
+  readonly through?: boolean;
 }
 
 /** A case: its parts as they are cut and as they stand. */
@@ -53,6 +58,8 @@ export interface Assembly {
   readonly parts: readonly Part[];
   readonly poses: Readonly<Record<string, Pose>>;
   readonly joints: readonly Joint[];
+  /** Parts that are glued to one before the case goes together, from the inside out; absent: none. */
+  readonly glued?: readonly (readonly string[])[];
   /** Inside width, depth, heights at front and back rail, mm. */
   readonly inside: {
     readonly width: number;

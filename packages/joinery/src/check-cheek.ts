@@ -92,7 +92,7 @@ function checkFeet(design: Design, numbers: CaseNumbers): Finding[] {
   const { feet } = design.cheek;
   const say = (mm: number): string => formatLength(mm, design.units);
   const { front, back } = feetOf(design, numbers);
-  const belly = -numbers.t;
+  const { belly } = numbers;
   const tangent = (end: "front" | "back"): number =>
     tangentLength(Math.max(feet[end].radius, numbers.r), (feet[end].angle * Math.PI) / 180);
   const { min: from, max: to } = bellyOf(design, numbers);

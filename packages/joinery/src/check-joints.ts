@@ -1,4 +1,5 @@
 import { CONTACT_MM, GLUE_LINE_MM, SAME_POINT_MM } from "@dryfit/geometry";
+import { checkLayers } from "./check-layers.ts";
 import type { Design } from "./design.ts";
 import type { Finding } from "./finding.ts";
 import { finding, when } from "./findings.ts";
@@ -16,6 +17,13 @@ const BEHIND_MM = 4;
 
 /** Tongues, housings, clearances and the cutter, by arithmetic alone. */
 export function checkJoints(design: Design, numbers: CaseNumbers): Finding[] {
+  if (design.layers) {
+    return [
+      ...checkLayers(design, numbers, design.layers),
+      ...checkClearance(design, numbers),
+      ...checkStop(design, numbers),
+    ];
+  }
   return [
     ...checkTongue(design, numbers),
     ...checkHousing(design, numbers),
@@ -102,7 +110,7 @@ function checkHousing({ joint, sheet, cutter, units }: Design, numbers: CaseNumb
   ];
 }
 
-function checkClearance({ joint, sheet, units }: Design, numbers: CaseNumbers): Finding[] {
+function checkClearance({ joint, sheet, units, layers }: Design, numbers: CaseNumbers): Finding[] {
   const say = (mm: number): string => formatLength(mm, units);
   const { side, end } = joint.clearance;
   const { min, max } = sheet.thickness;
@@ -123,9 +131,11 @@ function checkClearance({ joint, sheet, units }: Design, numbers: CaseNumbers): 
         "clearance_loose",
         "warning",
         "sheet.thickness",
-        `Full-thickness rail ends have ${say(loose)} of air on one side where the sheet is thinnest; glue bridges about ${say(GLUE_LINE_MM)}.`,
+        `${layers ? "Tongues as thick as the sheet" : "Full-thickness rail ends"} have ${say(loose)} of air on one side where the sheet is thinnest; glue bridges about ${say(GLUE_LINE_MM)}.`,
         { side: loose, most: GLUE_LINE_MM, spread: max - min },
-        "Take joint.rails inner, whose tongues do not follow the sheet, or a more even sheet.",
+        layers
+          ? "Take a more even sheet."
+          : "Take joint.rails inner, whose tongues do not follow the sheet, or a more even sheet.",
       ),
     ),
     ...when(side < 0.03, () =>
@@ -153,9 +163,9 @@ function checkClearance({ joint, sheet, units }: Design, numbers: CaseNumbers): 
 
 /** Wood between housings and the cheek's straight edges. The crest is looked at once it is drawn. */
 function checkStop(design: Design, numbers: CaseNumbers): Finding[] {
-  const { joint, cheek, units } = design;
+  const { joint, cheek, units, layers } = design;
   const say = (mm: number): string => formatLength(mm, units);
-  const below = numbers.t + numbers.baseHousing.min;
+  const below = numbers.baseHousing.min - numbers.belly;
   const short = (left: number): boolean => left < joint.stop - SAME_POINT_MM;
   const ends = (["front", "back"] as const).flatMap((end) => {
     const left = cheek.overhang[end] + numbers.t - numbers.seat - joint.clearance.side;
@@ -169,7 +179,7 @@ function checkStop(design: Design, numbers: CaseNumbers): Finding[] {
           `cheek.overhang.${end}`,
           `The cheeks stand out ${say(cheek.overhang[end])} over the ${end} rail, whose full-thickness end needs ${say(least)} to keep ${say(joint.stop)} of wood before its housing.`,
           { overhang: cheek.overhang[end], least, stop: joint.stop },
-          `Make cheek.overhang.${end} ${say(Math.ceil(10 * least) / 10)}, or joint.rails inner.`,
+          `Make cheek.overhang.${end} ${say(Math.ceil(10 * least - 1e-6) / 10)}${layers ? "" : ", or joint.rails inner"}.`,
         ),
       ];
     }

@@ -39,7 +39,7 @@ export interface Foot {
 /** The left cheek seen from inside, in y and z of the case. */
 export function cheekOutline(design: Design, numbers: CaseNumbers, crest: Path<"panel">): Loop<"panel"> {
   const { front, back } = feetOf(design, numbers);
-  const belly = -numbers.t;
+  const { belly } = numbers;
   const { min: y0, max: y1 } = numbers.cheek;
   const rules = design.cheek.feet;
   return rounded([
@@ -89,7 +89,7 @@ export function feetOf(
 ): { readonly front: Foot | null; readonly back: Foot | null } {
   const { front, back } = design.cheek.feet;
   const { min: y0, max: y1 } = numbers.cheek;
-  const belly = -numbers.t;
+  const { belly } = numbers;
   const slope = (back.drop - front.drop) / (y1 - y0);
   const floor = (y: number): number => belly - front.drop - slope * (y - y0);
   const foot = (rules: FootRules, edge: number, inwards: 1 | -1): Foot | null => {

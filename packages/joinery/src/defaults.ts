@@ -1,4 +1,13 @@
-import type { CheekRules, Design, FootRules, JointRules, SheetMaterial, TierRules, Units } from "./design.ts";
+import type {
+  CheekRules,
+  Design,
+  FootRules,
+  JointRules,
+  LayerRules,
+  SheetMaterial,
+  TierRules,
+  Units,
+} from "./design.ts";
 import type { DesignInput, Loose } from "./design-input.ts";
 import type { Thickness } from "./part.ts";
 
@@ -6,14 +15,21 @@ import type { Thickness } from "./part.ts";
 export function fillDesign(given: DesignInput, units: Units): Design {
   const sheet = sheetOf(given);
   const cutter = given.cutter ?? 6;
-  const overhang = { front: given.cheek?.overhang?.front ?? 0, back: given.cheek?.overhang?.back ?? 0 };
+  const layers = layersOf(given);
+  const joint = layers ? layeredJoint(given, sheet.thickness, layers) : jointOf(given, sheet.thickness);
+  const least = layers ? leastOverhang(joint, sheet.thickness) : 0;
+  const overhang = {
+    front: given.cheek?.overhang?.front ?? least,
+    back: given.cheek?.overhang?.back ?? least,
+  };
   return {
     dryfit: 1,
     name: given.name,
     units,
     inside: given.inside,
     sheet,
-    joint: jointOf(given, sheet.thickness),
+    joint,
+    layers,
     cutter,
     cheek: cheekOf(given, overhang),
     tier: given.tier ? tierOf(given.tier, given, sheet.thickness.mean) : null,
@@ -24,6 +40,7 @@ export function fillDesign(given: DesignInput, units: Units): Design {
       size: Object.fromEntries(Object.entries(o.size).map(([k, v]) => [k, v === "cutter" ? cutter / 2 : v])),
       from: Object.fromEntries(Object.entries(o.from).filter(([, v]) => v !== undefined)),
       turn: o.turn ?? 0,
+      relief: o.relief ?? "none",
     })),
     edges: (given.edges ?? []).map((e) => ({ ...e, faces: e.faces ?? "both" })),
   };
@@ -40,7 +57,6 @@ function sheetOf({ sheet }: DesignInput): SheetMaterial {
       return {
         id: entry.id ?? `stock-${i + 1}`,
         size: entry.size,
-      relief: o.relief ?? "none",
         grain: entry.grain ?? sheet.grain ?? "x",
         count: entry.count ?? null,
         price: entry.price ?? null,
@@ -75,22 +91,6 @@ function jointOf({ joint }: DesignInput, { min, mean }: Thickness): JointRules {
   };
 }
 
-function cheekOf({ cheek, inside }: DesignInput, overhang: CheekRules["overhang"]): CheekRules {
-  const crest = cheek?.crest;
-  return {
-    crest: {
-      form: crest?.form ?? "straight",
-      through: crest?.through ?? { at: inside.depth / 2, height: (inside.front + inside.back) / 2 },
-      above: crest?.above ?? 0,
-    },
-    feet: { front: footOf(cheek?.feet?.front), back: footOf(cheek?.feet?.back) },
-    overhang,
-  };
-}
-
-function footOf(foot: Loose<FootRules> | undefined): FootRules {
-  return {
-    drop: foot?.drop ?? 0,
 function layersOf({ construction, layers }: DesignInput): LayerRules | null {
   if (construction !== "layered") return null;
   return {
@@ -119,6 +119,22 @@ function leastOverhang({ stop, clearance }: JointRules, { mean, max }: Thickness
   return Math.ceil(10 * (stop + max - mean + clearance.side) - 1e-6) / 10;
 }
 
+function cheekOf({ cheek, inside }: DesignInput, overhang: CheekRules["overhang"]): CheekRules {
+  const crest = cheek?.crest;
+  return {
+    crest: {
+      form: crest?.form ?? "straight",
+      through: crest?.through ?? { at: inside.depth / 2, height: (inside.front + inside.back) / 2 },
+      above: crest?.above ?? 0,
+    },
+    feet: { front: footOf(cheek?.feet?.front), back: footOf(cheek?.feet?.back) },
+    overhang,
+  };
+}
+
+function footOf(foot: Loose<FootRules> | undefined): FootRules {
+  return {
+    drop: foot?.drop ?? 0,
     length: foot?.length ?? 60,
     angle: foot?.angle ?? 60,
     radius: foot?.radius ?? 10,

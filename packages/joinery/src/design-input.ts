@@ -5,6 +5,7 @@ import type {
   FootRules,
   Inside,
   JointRules,
+  LayerRules,
   OpeningRules,
   SheetMaterial,
   SheetSize,
@@ -28,7 +29,9 @@ export interface DesignInput {
     readonly sizes: readonly (SheetSize["size"] | SheetInput)[];
     readonly grain?: "x" | "y" | undefined;
   };
+  readonly construction?: "housed" | "layered" | undefined;
   readonly joint?: Loose<JointRules> | undefined;
+  readonly layers?: Loose<LayerRules> | undefined;
   readonly cutter?: number | undefined;
   readonly cheek?:
     | {
@@ -69,7 +72,7 @@ export interface OpeningInput {
   readonly size: Readonly<Record<string, number | "cutter">>;
   readonly from: Loose<OpeningRules["from"]>;
   readonly turn?: OpeningRules["turn"] | undefined;
+  readonly relief?: OpeningRules["relief"] | undefined;
 }
 
 export type EdgeInput = Omit<EdgeRules, "faces"> & { readonly faces?: EdgeRules["faces"] | undefined };
-  readonly relief?: OpeningRules["relief"] | undefined;

@@ -13,7 +13,14 @@ export function designSchema(units: Units): Field<DesignInput> {
     units: z.enum(["mm", "in"]).optional().describe("What a bare number means. mm where left out."),
     inside: insideSchema(units),
     sheet: sheetSchema(units),
+    construction: z
+      .enum(["housed", "layered"])
+      .optional()
+      .describe(
+        "housed: tongues stand in housings cut part way into the cheeks. layered: every cut goes through, each cheek is glued up of layers. housed where left out.",
+      ),
     joint: jointSchema(units).optional(),
+    layers: layersSchema(units).optional(),
     cutter: lengthsIn(units)(
       0.5,
       25,
@@ -24,13 +31,6 @@ export function designSchema(units: Units): Field<DesignInput> {
     openings: list(openingSchema(units), 200, "cutouts").optional(),
     edges: list(edgeSchema(units), 200, "edges to round over").optional(),
   });
-}
-
-function insideSchema(units: Units) {
-  const length = lengthsIn(units);
-  return z
-    .strictObject({
-      width: length(0.5, 3000, "Between the cheeks."),
   return fields.superRefine(({ construction, layers }, context) => {
     if (layers !== undefined && construction !== "layered")
       context.addIssue({
@@ -39,6 +39,13 @@ function insideSchema(units: Units) {
         message: "these keys beside construction: layered",
       });
   });
+}
+
+function insideSchema(units: Units) {
+  const length = lengthsIn(units);
+  return z
+    .strictObject({
+      width: length(0.5, 3000, "Between the cheeks."),
       depth: length(0.5, 3000, "Between the rails."),
       front: length(0.5, 3000, "From the inside floor to the front rail's top."),
       back: length(0.5, 3000, "From the inside floor to the back rail's top."),
@@ -129,13 +136,6 @@ function jointSchema(units: Units) {
     .describe("Tongues and the housings they stand in.");
 }
 
-function cheekSchema(units: Units) {
-  const length = lengthsIn(units);
-  const foot = z.strictObject({
-    drop: length(0, 300, "How far its outer corner goes below the base; 0: no foot.").optional(),
-    length: length(5, 1000, "Along the floor, from the cheek's edge. 60 mm.").optional(),
-    angle: angle(20, 90, "Between the foot's end and the belly, degrees. 60.").optional(),
-    radius: length(0, 200, "Of the curve into the belly; at least the cutter's. 10 mm.").optional(),
 function layersSchema(units: Units) {
   const length = lengthsIn(units);
   return z
@@ -154,6 +154,13 @@ function layersSchema(units: Units) {
     .describe("The cheeks' layers, with construction: layered.");
 }
 
+function cheekSchema(units: Units) {
+  const length = lengthsIn(units);
+  const foot = z.strictObject({
+    drop: length(0, 300, "How far its outer corner goes below the base; 0: no foot.").optional(),
+    length: length(5, 1000, "Along the floor, from the cheek's edge. 60 mm.").optional(),
+    angle: angle(20, 90, "Between the foot's end and the belly, degrees. 60.").optional(),
+    radius: length(0, 200, "Of the curve into the belly; at least the cutter's. 10 mm.").optional(),
   });
   return z
     .strictObject({
@@ -239,6 +246,12 @@ function openingSchema(units: Units) {
         .union([z.literal(0), z.literal(90), z.literal(180), z.literal(270)], "0, 90, 180 or 270 degrees")
         .optional()
         .describe("Counter-clockwise, seen from face A."),
+      relief: z
+        .enum(["none", "diagonal", "along-width", "along-height"])
+        .optional()
+        .describe(
+          "Room for a square part in corners that the cutter leaves round: across each corner, or along one wall. none where left out.",
+        ),
     })
     .transform((given, ctx) => ({
       ...given,
@@ -246,12 +259,6 @@ function openingSchema(units: Units) {
     }));
 }
 
-      relief: z
-        .enum(["none", "diagonal", "along-width", "along-height"])
-        .optional()
-        .describe(
-          "Room for a square part in corners that the cutter leaves round: across each corner, or along one wall. none where left out.",
-        ),
 function edgeSchema(units: Units) {
   return z.strictObject({
     panel: z.string("the name of a panel"),

@@ -39,6 +39,7 @@ function written(design: Design): unknown {
       density: sheet.density,
       modulus: sheet.modulus,
     },
+    construction: design.layers ? "layered" : "housed",
     joint: {
       rails: joint.rails,
       tongue: lengths(joint.tongue, l),
@@ -46,6 +47,16 @@ function written(design: Design): unknown {
       stop: l(joint.stop),
       piece: l(joint.piece),
     },
+    ...(design.layers
+      ? {
+          layers: {
+            count: design.layers.count,
+            tongue: l(design.layers.tongue),
+            apart: l(design.layers.apart),
+            pins: { count: design.layers.pins.count, diameter: l(design.layers.pins.diameter) },
+          },
+        }
+      : {}),
     cutter: l(design.cutter),
     cheek: {
       crest: {

@@ -13,6 +13,8 @@ export interface Design {
   readonly inside: Inside;
   readonly sheet: SheetMaterial;
   readonly joint: JointRules;
+  /** How the cheeks are layered where the case is cut through only; null: tongues stand in housings. */
+  readonly layers: LayerRules | null;
   /** Diameter of the cutter that the inside corners are drawn for. */
   readonly cutter: number;
   readonly cheek: CheekRules;
@@ -67,6 +69,18 @@ export interface JointRules {
   readonly stop: number;
   /** The shortest piece of tongue that is left standing. */
   readonly piece: number;
+}
+
+/** Each cheek of several layers that are glued to one: slots go through the inner ones, the outermost is plain. */
+export interface LayerRules {
+  /** Of each cheek, the plain one among them. */
+  readonly count: number;
+  /** About how wide each tongue is along its edge: they fill the edge evenly. */
+  readonly tongue: number;
+  /** Wood left between two slots. */
+  readonly apart: number;
+  /** Dowels that keep the layers in place while they are glued. */
+  readonly pins: { readonly count: number; readonly diameter: number };
 }
 
 export interface CheekRules {
@@ -128,7 +142,12 @@ export interface OpeningRules {
   readonly from: Readonly<Partial<Record<EdgeName, number>>>;
   /** Counter-clockwise seen from face A, degrees. */
   readonly turn: 0 | 90 | 180 | 270;
+  /** How its corners are relieved for a square part; the cutter's own round where `none`. */
+  readonly relief: Relief;
 }
+
+/** `along-width`: the walls along its width run on past the others; `along-height`: those along its height. */
+export type Relief = "none" | "diagonal" | "along-width" | "along-height";
 
 export interface EdgeRules {
   readonly panel: string;
@@ -136,8 +155,3 @@ export interface EdgeRules {
   readonly radius: number;
   readonly faces: "both" | "A" | "B";
 }
-  /** How its corners are relieved for a square part; the cutter's own round where `none`. */
-  readonly relief: Relief;
-/** `along-width`: the walls along its width run on past the others; `along-height`: those along its height. */
-export type Relief = "none" | "diagonal" | "along-width" | "along-height";
-

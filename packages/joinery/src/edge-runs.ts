@@ -47,9 +47,9 @@ function cheekEdge(edge: string, design: Design, numbers: CaseNumbers): Ends | n
     back: point<"panel">(y1, inside.back + cheek.crest.above),
   };
   if (edge === "crest") return [tops.back, tops.front];
-  if (edge === "front") return [tops.front, front?.outer ?? point(y0, -numbers.t)];
-  if (edge === "back") return [back?.outer ?? point(y1, -numbers.t), tops.back];
-  if (edge === "belly") return [point(belly.min, -numbers.t), point(belly.max, -numbers.t)];
+  if (edge === "front") return [tops.front, front?.outer ?? point(y0, numbers.belly)];
+  if (edge === "back") return [back?.outer ?? point(y1, numbers.belly), tops.back];
+  if (edge === "belly") return [point(belly.min, numbers.belly), point(belly.max, numbers.belly)];
   return null;
 }
 

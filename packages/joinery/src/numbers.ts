@@ -42,6 +42,8 @@ export interface CaseNumbers {
   /** The cheek's front and back edges. */
   readonly cheek: Span;
   readonly outside: { readonly width: number; readonly depth: number };
+  /** How low the cheeks and rails reach, feet apart, in z. */
+  readonly belly: number;
   readonly rake: number;
   readonly tierDepth: number | null;
 }
@@ -49,6 +51,7 @@ export interface CaseNumbers {
 export function numbersOf(design: Design, style: RailStyle = railStyle(design)): CaseNumbers {
   const { inside, joint, cheek, tier } = design;
   const { min: thinnest, mean: t, max: thickest } = design.sheet.thickness;
+  const layers = design.layers?.count ?? 1;
   const { thickness: k, length: l } = joint.tongue;
   const { side: c, end: g } = joint.clearance;
   const r = design.cutter / 2;
@@ -57,26 +60,32 @@ export function numbersOf(design: Design, style: RailStyle = railStyle(design)):
   const depth = edges.max - edges.min;
   const { front, back } = cheek.feet;
   const e = slotEnd(r, c);
+  // A layered base is slotted whole, and the wood under its slots is the stop's.
+  const belly = design.layers ? -thickest - c - joint.stop : -t;
   return {
     style,
     t,
     thickest,
     r,
-    base: { x: inside.width + 2 * l, y: inside.depth + 2 * l },
-    rails: { length: inside.width + 2 * l, front: inside.front + t, back: inside.back + t },
-    recessDepth: l + g,
-    rebateDepth: t - k,
-    behind: thinnest - l - g,
-    baseHousing: { min: -k - c, max: c },
+    base: {
+      x: inside.width + 2 * l,
+      y: inside.depth + 2 * (design.layers ? railTongue(design) : l),
+    },
+    rails: { length: inside.width + 2 * l, front: inside.front - belly, back: inside.back - belly },
+    recessDepth: design.layers ? (layers - 1) * t : l + g,
+    rebateDepth: design.layers ? 0 : t - k,
+    behind: design.layers ? thinnest : thinnest - l - g,
+    baseHousing: { min: (design.layers ? -thickest : -k) - c, max: c },
     seat,
     frontHousing: { min: -seat - c, max: c },
     backHousing: { min: inside.depth - c, max: inside.depth + seat + c },
     slotEnd: e,
     shortOf: e + r,
-    lowest: -t + joint.stop,
+    lowest: belly + joint.stop,
     highest: { front: inside.front - joint.stop, back: inside.back - joint.stop },
     cheek: edges,
-    outside: { width: inside.width + 2 * t, depth },
+    outside: { width: inside.width + 2 * layers * t, depth },
+    belly,
     rake: Math.atan2(back.drop - front.drop, depth),
     tierDepth: tier && tier.slats * tier.slat + (tier.slats - 1) * tier.gap,
   };
@@ -88,10 +97,16 @@ export function numbersOf(design: Design, style: RailStyle = railStyle(design)):
  */
 function railStyle(design: Design): RailStyle {
   const { rails, stop } = design.joint;
+  if (design.layers) return "full";
   if (rails !== "fewest-flips") return rails;
   const least = fullStyleOverhang(design, stop);
   const { front, back } = design.cheek.overhang;
   return Math.min(front, back) >= least ? "full" : "inner";
+}
+
+/** How long the tongues of a layered base are in the rails: they end short of the outside where the sheet is thinnest. */
+export function railTongue({ sheet, joint }: Design): number {
+  return Math.floor(10 * (sheet.thickness.min - joint.clearance.end)) / 10;
 }
 
 /** How far cheeks must stand out over full-thickness rail ends to keep the stop. */

@@ -92,7 +92,7 @@ export function edgePlaces(
       { axis, at: to, way: -1 },
     ] as const;
   const [left, right] = between("x", 0, inside.width);
-  const [bottom] = between("z", -numbers.t, 0);
+  const [bottom] = between("z", numbers.belly, 0);
   const [floor] = between("z", 0, 0);
   if (panel.startsWith("cheek-")) {
     const [front, back] = between("y", numbers.cheek.min, numbers.cheek.max);

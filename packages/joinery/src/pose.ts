@@ -7,7 +7,7 @@ export function caseFromPanel(pose: Pose, at: Point<"panel">, depth: number, thi
   const steps: readonly (readonly [Direction, number])[] = [
     [pose.x, at.x],
     [pose.y, at.y],
-    [pose.into, depth - (pose.datum === "A" ? 0 : thickness)],
+    [pose.into, depth + ((pose.stacked ?? 0) - (pose.datum === "A" ? 0 : 1)) * thickness],
   ];
   return steps.reduce((p, [way, by]) => moved(p, way, by), pose.origin);
 }

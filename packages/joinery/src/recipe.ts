@@ -1,4 +1,4 @@
-import { boundsOf } from "@dryfit/geometry";
+import { boundsOf, type Loop } from "@dryfit/geometry";
 import type { Assembly, Point3, Pose } from "./assembly.ts";
 import { base } from "./base.ts";
 import { checkCheek } from "./check-cheek.ts";
@@ -8,7 +8,7 @@ import { checkOpenings } from "./check-openings.ts";
 import { checkOpeningShapes } from "./check-shapes.ts";
 import { checkPartsOnSheets, checkSheet } from "./check-sheet.ts";
 import { checkTier, checkTierUnderCrest } from "./check-tier.ts";
-import { cheekOutline, feetOf, housingReach, leftCheek, rightCheek } from "./cheek.ts";
+import { cheekOutline, feetOf, type HousingReach, housingReach, leftCheek, rightCheek } from "./cheek.ts";
 import { crestOf } from "./crest.ts";
 import type { Design } from "./design.ts";
 import { footRuns } from "./edge-runs.ts";
@@ -16,17 +16,13 @@ import { checkEdges, withRoundOvers } from "./edges.ts";
 import type { Finding } from "./finding.ts";
 import type { FindingCode } from "./findings.ts";
 import { jointsOf } from "./joints.ts";
+import { type Built, layeredCase, type Placed } from "./layered.ts";
 import { type CaseNumbers, numbersOf } from "./numbers.ts";
 import { withOpenings } from "./openings.ts";
 import type { Part } from "./part.ts";
 import { rail } from "./rail.ts";
 import { tierHinge, tierParts } from "./tier.ts";
 import { checkWeight } from "./weight.ts";
-
-interface Placed {
-  readonly part: Part;
-  readonly pose: Pose;
-}
 
 /**
  * The whole case: its parts as they are cut and as they stand, its joints, and all that a maker must know.
@@ -49,6 +45,30 @@ export function recipe(design: Design): Assembly {
   }
   const outline = cheekOutline(design, numbers, crest);
   const reach = housingReach(design, numbers, outline);
+  const built = design.layers
+    ? layeredCase(design, numbers, design.layers, outline, reach)
+    : housedCase(design, numbers, outline, reach);
+  const parts = built.placed.map(({ part }) => part);
+  const { min, max } = boundsOf(outline);
+  const made = caseOf(design, numbers, max.y - min.y, built.placed, built.joints, [
+    ...sums,
+    ...checkHousings(design, numbers, outline, reach).filter((f) => !told(sums, f)),
+    ...checkTierUnderCrest(design, numbers, crest),
+    ...built.findings,
+    ...checkOpeningShapes(design, numbers, built.panels),
+    ...checkPartsOnSheets(design, parts),
+    ...checkWeight(design, parts),
+  ]);
+  return built.glued.length > 0 ? { ...made, glued: built.glued } : made;
+}
+
+/** Tongues left by rebates, in housings and grooves cut part way into the panels. */
+function housedCase(
+  design: Design,
+  numbers: CaseNumbers,
+  outline: Loop<"panel">,
+  reach: HousingReach,
+): Built {
   const left = leftCheek(design, numbers, outline, reach);
   const bare: Placed[] = [
     left,
@@ -58,7 +78,7 @@ export function recipe(design: Design): Assembly {
     rail(design, numbers, "back", reach.back),
     ...(design.tier ? tierParts(design, numbers, design.tier) : []),
   ];
-  const edged = bare.map(({ part, pose }) => ({
+  const placed = bare.map(({ part, pose }) => ({
     pose,
     ...withRoundOvers(
       { part: withOpenings(withFeet(part, pose, design, numbers), pose, design, numbers), pose },
@@ -66,17 +86,13 @@ export function recipe(design: Design): Assembly {
       numbers,
     ),
   }));
-  const parts = edged.map(({ part }) => part);
-  const { min, max } = boundsOf(outline);
-  return caseOf(design, numbers, max.y - min.y, edged, jointsOf(design, numbers, reach), [
-    ...sums,
-    ...checkHousings(design, numbers, outline, reach).filter((f) => !told(sums, f)),
-    ...checkTierUnderCrest(design, numbers, crest),
-    ...edged.flatMap(({ findings }) => findings),
-    ...checkOpeningShapes(design, numbers, edged),
-    ...checkPartsOnSheets(design, parts),
-    ...checkWeight(design, parts),
-  ]);
+  return {
+    placed,
+    panels: placed,
+    joints: jointsOf(design, numbers, reach),
+    glued: [],
+    findings: placed.flatMap(({ findings }) => findings),
+  };
 }
 
 /** Errors with which the case can be drawn all the same, so that what else is wrong is told too. */
@@ -122,9 +138,9 @@ function caseOf(
 }
 
 /** From the higher rail's top to the lower foot: of a case whose crest is not drawn. */
-function heightWithoutCrest({ inside, cheek }: Design, { t }: CaseNumbers): number {
+function heightWithoutCrest({ inside, cheek }: Design, { belly }: CaseNumbers): number {
   const drop = Math.max(cheek.feet.front.drop, cheek.feet.back.drop);
-  return Math.max(inside.front, inside.back) + cheek.crest.above + t + drop;
+  return Math.max(inside.front, inside.back) + cheek.crest.above - belly + drop;
 }
 
 /** Cheeks stand on their feet: no tab may leave a stub there. */
@@ -136,7 +152,7 @@ function withFeet(part: Part, pose: Pose, design: Design, numbers: CaseNumbers):
 /** The outer corners on which the case stands, front and back of each cheek: a foot's, or the belly's. */
 function footPoints(design: Design, numbers: CaseNumbers): Point3[] {
   const { front, back } = feetOf(design, numbers);
-  const belly = -numbers.t;
+  const { belly } = numbers;
   const standing = [
     { y: numbers.cheek.min, z: front?.outer.y ?? belly },
     { y: numbers.cheek.max, z: back?.outer.y ?? belly },

@@ -83,6 +83,22 @@ const broken: Readonly<Record<FindingCode, Readonly<Record<string, unknown>>>> =
   overhang_short: { "joint.rails": "full", cheek: { overhang: { front: 2, back: 20 } } },
   panel_larger_than_sheet: { "sheet.sizes": [[320, 320]] },
   panel_unknown: { openings: [{ panel: "cheek-lefft", shape: "jack", from: { front: 80, floor: 40 } }] },
+  layered_edge_short: { construction: "layered", "inside.depth": 20, joint: {} },
+  pins_no_room: {
+    construction: "layered",
+    joint: {},
+    "sheet.thickness": [6, 6.1],
+    cutter: 3,
+    inside: { width: 300, depth: 120, front: 40, back: 45 },
+    layers: { pins: { count: 12, diameter: 20 } },
+  },
+  pocket_left_out: {
+    construction: "layered",
+    joint: {},
+    openings: [{ panel: "rail-back", shape: "jack", from: { left: 100, floor: 40 } }],
+  },
+  tongue_full: { construction: "layered", joint: { rails: "inner" } },
+  tongue_long_for_layers: { construction: "layered", joint: { tongue: { length: 14.5 } } },
   pocket_deep: {
     openings: [{ panel: "rail-back", shape: "jack", size: { leave: 1 }, from: { left: 100, floor: 40 } }],
   },

@@ -75,10 +75,12 @@ export function jointFindings(joint: Joint, trials: readonly JointTrial[]): Find
     ),
     ...when(end < Math.min(CONTACT_MM, fit.end - CONTACT_MM), () =>
       found(
-        "tongue_bottoms_out",
+        joint.through ? "tongue_stands_proud" : "tongue_bottoms_out",
         { endGap: end, asked: fit.end },
-        `${mm(end)} under the tongue, ${mm(fit.end)} asked for: its end meets the floor before the shoulder closes.`,
-        "Deepen the housing or shorten the tongue.",
+        joint.through
+          ? `the tongue comes within ${mm(end)} of the panel's other face, ${mm(fit.end)} asked for.`
+          : `${mm(end)} under the tongue, ${mm(fit.end)} asked for: its end meets the floor before the shoulder closes.`,
+        joint.through ? "Shorten the tongue." : "Deepen the housing or shorten the tongue.",
       ),
     ),
     ...when(shoulder > CONTACT_MM, () =>

@@ -1,5 +1,5 @@
 import type { Box3, Direction, Joint } from "@dryfit/joinery";
-import { crop, type Scope, scoped, type Wood, without } from "./solids.ts";
+import { boxAround, crop, type Scope, scoped, type Wood, without } from "./solids.ts";
 import { type Axis, axisOf, opposite, signOf, stretch, widen } from "./solids-axis.ts";
 import { type Mesh, meshOf } from "./solids-mesh.ts";
 import { freeTravel } from "./solids-travel.ts";
@@ -58,10 +58,22 @@ export function measureJoint(
     return {
       sides: [within(sides[0]), within(sides[1])],
       ends: bothWays(joint.along, (way) => freeTravel(leading(middle, way), walls, way, long / 2).distance),
-      end: within(freeTravel(core, walls, joint.into, (deep * 3) / 4).distance),
+      end: joint.through
+        ? standsBack(tongue, housing, joint.into)
+        : within(freeTravel(core, walls, joint.into, (deep * 3) / 4).distance),
       shoulder: joint.shoulder ? shoulderGap(scope, joint, tonguePart, walls) : null,
     };
   });
+}
+
+/** How far a tongue that goes through its panel ends short of the panel's other face. */
+function standsBack(tongue: Wood, housing: Wood, into: Direction): number {
+  const axis = axisOf(into);
+  const reach = (wood: Wood): number => {
+    const { min, max } = boxAround(wood.map(({ box }) => box));
+    return signOf(into) > 0 ? max[axis] : -min[axis];
+  };
+  return reach(housing) - reach(tongue);
 }
 
 /** The part without its tongue, pushed on until its shoulder meets the housing's face. */

@@ -1,6 +1,7 @@
 import type { Assembly, Direction, Finding, Joint, Thickness } from "@dryfit/joinery";
 import type { CutPart } from "./cut-part.ts";
 import { caseFindings, jointFindings, orderFindings, overlapFindings } from "./dryfit-findings.ts";
+import { gluedUp, takenApart } from "./dryfit-glued.ts";
 import { type JointMeasure, measureJoint, REACH_MM } from "./dryfit-joint.ts";
 import { type CaseMeasures, caseMeasures } from "./dryfit-measures.ts";
 import { type AssemblyOrder, assemblyOrder } from "./dryfit-order.ts";
@@ -137,8 +138,15 @@ function lookAtWhole(
   densityOf: (material: string) => number | null,
 ): NonNullable<Fit["whole"]> {
   const meshes = new Map([...woods].map(([part, wood]) => [part, meshOf(scope, wood)]));
+  const whole = gluedUp(assembly, woods);
   return {
-    order: assemblyOrder(assembly, meshes),
+    order: takenApart(
+      assemblyOrder(
+        whole.assembly,
+        new Map([...whole.woods].map(([part, wood]) => [part, meshOf(scope, wood)])),
+      ),
+      assembly,
+    ),
     swing: swingOf(scope, assembly.hinge, woods),
     measures: woods.size > 0 ? caseMeasures(assembly, meshes, densityOf) : null,
     missing: assembly.parts.map((part) => part.id).filter((part) => !woods.has(part)),
@@ -161,10 +169,12 @@ function tryJoint(
   woods: ReadonlyMap<string, Wood>,
   overlaps: readonly PairOverlap[],
 ): Omit<JointTrial, "reading"> {
-  const [tongue, housing] = [woods.get(joint.tongue.part), woods.get(joint.housing.part)];
-  if (tongue === undefined || housing === undefined) return { measure: null, interference: 0 };
+  const layers = [joint.housing.part, ...(joint.housing.behind ?? [])];
+  const [tongue, front] = [woods.get(joint.tongue.part), woods.get(joint.housing.part)];
+  if (tongue === undefined || front === undefined) return { measure: null, interference: 0 };
+  const housing = layers.flatMap((part) => woods.get(part) ?? []);
   const pair = overlaps.find(
-    ({ parts }) => parts.includes(joint.tongue.part) && parts.includes(joint.housing.part),
+    ({ parts }) => parts.includes(joint.tongue.part) && parts.some((part) => layers.includes(part)),
   );
   const around = (["x", "y", "z"] as const).reduce(
     (box, axis) => widen(box, axis, REACH_MM),

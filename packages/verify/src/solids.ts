@@ -1,4 +1,4 @@
-import { FLATTENING_MM, flatten } from "@dryfit/geometry";
+import { cosine, FLATTENING_MM, flatten, sine } from "@dryfit/geometry";
 import type { Box3, Point3, Pose } from "@dryfit/joinery";
 import type { Manifold, ManifoldToplevel, Mat4, Vec2 } from "manifold-3d";
 import type { CutPart } from "./cut-part.ts";
@@ -98,7 +98,7 @@ export function without(scope: Scope, wood: Wood, box: Box3): Wood {
 
 /** The wood turned about an axis parallel to x; from y to z is positive. */
 export function turned({ keep }: Scope, wood: Wood, axis: Point3, deg: number): Wood {
-  const [cos, sin] = [Math.cos((deg * Math.PI) / 180), Math.sin((deg * Math.PI) / 180)];
+  const [cos, sin] = [cosine((deg * Math.PI) / 180), sine((deg * Math.PI) / 180)];
   const y = axis.y - axis.y * cos + axis.z * sin;
   const z = axis.z - axis.y * sin - axis.z * cos;
   const turn: Mat4 = [1, 0, 0, 0, 0, cos, sin, 0, 0, -sin, cos, 0, 0, y, z, 1];
@@ -150,7 +150,7 @@ function caseFromPanel(pose: Pose, { part, thickness }: CutPart): Mat4 {
   if (tripleProduct(x, y, into) !== -1) {
     throw new RangeError(`pose of ${part}: ${pose.x} ${pose.y} ${pose.into} mirrors the panel`);
   }
-  const datum = pose.datum === "B" ? thickness : 0;
+  const datum = ((pose.datum === "B" ? 1 : 0) - (pose.stacked ?? 0)) * thickness;
   const { origin } = pose;
   return [
     ...[x.x, x.y, x.z, 0],
