@@ -26,13 +26,13 @@ export interface ClearingCut {
  * wood that is gone or within reach; else it goes round at safe height.
  */
 export function clearingMoves(plan: Clearing, cut: ClearingCut, near: Point): Move[] {
-  const left: (Ring | Track)[] = [...plan.rings, ...plan.slots];
+  const left: (Ring | Track)[] = [...plan.rings, ...plan.lines, ...plan.slots];
   const moves: Move[] = [];
   let from: Position = { ...near, z: cut.safe };
   while (left.length > 0) {
     const away = left.map((piece) => spotOn(wallOf(piece), from).distance);
     const piece = left.splice(away.indexOf(Math.min(...away)), 1)[0]!;
-    moves.push(...("within" in piece ? ringMoves(piece, cut, from) : slotMoves(piece, cut, from)));
+    moves.push(...piecesMoves(plan, piece, cut, from));
     from = standsAfter(moves, from);
   }
   for (const wall of plan.walls) {
@@ -40,6 +40,11 @@ export function clearingMoves(plan: Clearing, cut: ClearingCut, near: Point): Mo
     from = standsAfter(moves, from);
   }
   return moves;
+}
+
+function piecesMoves(plan: Clearing, piece: Ring | Track, cut: ClearingCut, from: Position): Move[] {
+  if ("within" in piece) return ringMoves(piece, cut, from);
+  return plan.lines.includes(piece) ? lineMoves(piece, cut) : slotMoves(piece, cut, from);
 }
 
 function wallMoves(wall: Track, allowance: number, cut: ClearingCut, near: Point): Move[] {
@@ -58,6 +63,12 @@ function ringMoves(root: Ring, cut: ClearingCut, near: Point): Move[] {
 function slotMoves(track: Track, cut: ClearingCut, near: Point): Move[] {
   const turned = distance(track.at(-1)!.to, near) < distance(track[0]!.from, near);
   const line = turned ? turnedRound(track) : track;
+  return cutFrom(line[0]!, cut, zigzag(line, cut.descent, cut.slot));
+}
+
+/** There and back, so begun that the last pass along the wall goes the way the line runs. */
+function lineMoves(track: Track, cut: ClearingCut): Move[] {
+  const line = passes(cut.descent).length % 2 === 0 ? turnedRound(track) : track;
   return cutFrom(line[0]!, cut, zigzag(line, cut.descent, cut.slot));
 }
 

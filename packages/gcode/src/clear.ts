@@ -1,4 +1,5 @@
 import { contains, offset, type Point, type Region, segments } from "@dryfit/geometry";
+import { wallLine } from "./clear-line.ts";
 import { SLOT_MM, slotLines } from "./clear-slot.ts";
 import type { Direction, PlanOptions } from "./plan-options.ts";
 import { crosses, type Track, turnedRound } from "./plan-track.ts";
@@ -20,6 +21,8 @@ export interface Ring {
 export interface Clearing {
   /** Pieces that are wider than the cutter. */
   readonly rings: readonly Ring[];
+  /** Along one wall, the last pass the way they run; they take all that is asked for in bands open to one side. */
+  readonly lines: readonly Track[];
   /** Centre lines of slots exactly as wide as the cutter. */
   readonly slots: readonly Track[];
   /** The walls' own tracks, where the rings have left `allowance` on them. */
@@ -32,13 +35,15 @@ export interface Clearing {
  *
  * Every track comes from the pocket's own contour, none from a neighbouring track, so nothing drifts and arcs
  * stay arcs. Each point of the pocket that the cutter can reach lies less than `radius` from a track: no ridge
- * is left, whatever the shape, because the stepover is held to the radius.
+ * is left, whatever the shape, because the stepover is held to the radius. `asked` is what must go of the pocket,
+ * where the rest is only room to run out.
  */
 export function clearing(
   pocket: readonly Region[],
   radius: number,
   stepover: number,
   { direction, finish }: Pick<PlanOptions, "direction" | "finish"> = { direction: "climb", finish: null },
+  asked: readonly Region[] = pocket,
 ): Clearing {
   // A piece that closes up within SLOT_MM is a slot for one line, not for a there and back.
   const open = (by: number): Region[] =>
@@ -49,8 +54,11 @@ export function clearing(
   // Where the allowance would close a neck, the rings go to the wall themselves.
   const finished = finish !== null && walls.length > 0 && roughed.length === walls.length;
   const way = finished ? finish.roughing : direction;
+  const rings = (finished ? roughed : walls).map((wall) => ring(wall, wall, 0, step, radius));
+  const lines = rings.map((one) => (finished ? null : lineInstead(one, pocket, asked, radius)));
   return {
-    rings: (finished ? roughed : walls).map((wall) => turned(ring(wall, wall, 0, step, radius), way)),
+    rings: rings.filter((_, i) => lines[i] === null).map((one) => turned(one, way)),
+    lines: lines.flatMap((one) => (one === null ? [] : [direction === "climb" ? one : turnedRound(one)])),
     slots: slotLines(pocket, radius),
     walls: finished ? walls.flatMap((wall) => turned(alone(wall), direction).tracks) : [],
     allowance: finished ? finish.allowance : 0,
@@ -84,6 +92,17 @@ function ring(within: Region, wall: Region, depth: number, step: number, radius:
     (r) => contains(within, r.outer.vertices[0]!) === "inside",
   );
   return { within, tracks, children: inner.map((r) => ring(r, wall, depth + step, step, radius)) };
+}
+
+function lineInstead(
+  { tracks, children }: Ring,
+  pocket: readonly Region[],
+  asked: readonly Region[],
+  radius: number,
+): Track | null {
+  const [only, ...others] = tracks;
+  if (only === undefined || others.length > 0 || children.length > 0 || asked === pocket) return null;
+  return wallLine(only, pocket, asked, radius);
 }
 
 function alone(within: Region): Ring {

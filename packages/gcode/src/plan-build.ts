@@ -72,7 +72,7 @@ export function deepest(task: Task, bench: Bench): number {
   return task.depth ?? -bench.through;
 }
 
-function cutOf(task: Task, { cutter, beyond }: Choice, bench: Bench): Profiled {
+function cutOf(task: Task, { cutter, runOut }: Choice, bench: Bench): Profiled {
   const { shape } = task;
   if (shape.kind === "outside") {
     const along = (radius: number): Held[] => heldOutline(shape, task.partArea, radius);
@@ -84,8 +84,9 @@ function cutOf(task: Task, { cutter, beyond }: Choice, bench: Bench): Profiled {
   }
   if (task.depth === null) return openingCut(task, insideOf(shape), cutter, bench);
   const pocket =
-    shape.kind === "hole" ? [region(insideOf(shape))] : removedBy(shape, cutter.diameter / 2, beyond);
-  return cleared(pocket, task, cutter, bench);
+    shape.kind === "hole" ? [region(insideOf(shape))] : removedBy(shape, cutter.diameter / 2, runOut);
+  const asked = shape.kind === "pocket" ? [shape.region] : pocket;
+  return cleared(pocket, task, cutter, bench, asked);
 }
 
 function bore(task: Task, { at, diameter }: Shape & { kind: "hole" }, cutter: Cutter, bench: Bench): Move[] {
@@ -94,10 +95,17 @@ function bore(task: Task, { at, diameter }: Shape & { kind: "hole" }, cutter: Cu
   return boreMoves(at, { hole: diameter, cutter: cutter.diameter }, descent, bench.safe, data);
 }
 
-function cleared(pocket: readonly Region[], task: Task, cutter: Cutter, bench: Bench): Profiled {
+/** `asked` is what must go of the pocket; the rest is room to run out. */
+function cleared(
+  pocket: readonly Region[],
+  task: Task,
+  cutter: Cutter,
+  bench: Bench,
+  asked: readonly Region[] = pocket,
+): Profiled {
   const [slot, side] = [dataFor(task, cutter, bench, "slot"), dataFor(task, cutter, bench, "clearing")];
   const radius = cutter.diameter / 2;
-  const plan = clearing(pocket, radius, side.stepover, bench.options);
+  const plan = clearing(pocket, radius, side.stepover, bench.options, asked);
   const cut: ClearingCut = {
     descent: descentOf(task, bench, slot),
     safe: bench.safe,

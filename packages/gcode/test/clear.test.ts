@@ -165,3 +165,41 @@ test("neighbouring tracks are no further apart than the stepover, nor than the r
   expect(depth(6)).toBe(depth(2.98));
   expect(depth(1)).toBeGreaterThan(depth(2.4));
 });
+
+describe("a rebate that is open to one side", () => {
+  /** Along the edge y = 0, run out by the cutter's radius and a little. */
+  const rebate = (width: number): { asked: Region[]; pocket: Region[] } => ({
+    asked: solid(rectangle(point(0, 0), point(200, width))),
+    pocket: solid(rectangle(point(-3.2, -3.2), point(203.2, width))),
+  });
+  const cleared = (width: number, most: number) => {
+    const { asked, pocket } = rebate(width);
+    const options = { direction: "climb", finish: null } as const;
+    const plan = clearing(pocket, 3, 2.4, options, asked);
+    const moves = clearingMoves(plan, { ...CUT, descent: { ...CUT.descent, most } }, { x: 0, y: 0 });
+    const gone = swathAt(moves, 3, CUT.descent.bottom + 1e-9);
+    expect(widest(difference(asked, gone)), "left").toBeLessThan(CUT_MM);
+    expect(widest(difference(swathAt(moves, 3, 0), pocket)), "gouged").toBeLessThan(CUT_MM);
+    return { plan, moves };
+  };
+
+  test("no wider than the cutter takes one line along its wall", () => {
+    const { plan } = cleared(5.5, 3);
+    expect(plan.rings).toEqual([]);
+    expect(plan.lines).toHaveLength(1);
+    expect(plan.lines[0]!.every(({ from, to }) => from.y > 2 && to.y > 2)).toBe(true);
+  });
+  test("wider than the cutter is gone round", () => {
+    const { plan } = cleared(6.5, 3);
+    expect(plan.lines).toEqual([]);
+    expect(plan.rings).toHaveLength(1);
+  });
+  for (const most of [5, 3, 2])
+    test(`is climbed along its wall in the last of ${Math.ceil(5 / most)} passes`, () => {
+      const last = steps(cleared(5.5, most).moves).findLast(
+        ({ path, from, to }) => path.kind === "line" && from.z === to.z && to.z === -5,
+      );
+      // The wall is at y = 5.5, on the right of the way along it: to the left.
+      expect(last!.to.x).toBeLessThan(last!.from.x);
+    });
+});

@@ -186,7 +186,8 @@ test("planning grows with the path and no faster", () => {
     velocityPlan(stretches);
     return performance.now() - begin;
   };
-  time(50_000);
-  const [small, large] = [time(50_000), time(400_000)];
-  expect(large).toBeLessThan(20 * Math.max(small, 5));
+  // The best of a few: what else the computer does meanwhile is none of ours.
+  const best = (n: number): number => Math.min(...Array.from({ length: 9 }, () => time(n)));
+  const [small, large] = [best(100_000), best(400_000)];
+  expect(large).toBeLessThan(10 * Math.max(small, 10));
 });
