@@ -2,12 +2,14 @@ import {
   areaBound,
   type Bin,
   type Budget,
+  cutSheet,
   dualFeasibleBound,
   type Obstacle,
   packBoxBins,
   packBoxStrip,
   packSheets,
   packStrip,
+  piecesOf,
   problemOf,
 } from "@dryfit/nest";
 import {
@@ -34,14 +36,11 @@ export function solve(instance: Instance, seed: number, budget: Budget, now: () 
       return boxes ? boxBins(instance, seed, budget) : sheets(instance, seed, budget, now);
     case "irregular-sheets":
       return sheets(instance, seed, budget, now);
-    default:
-      throw new RangeError(`no solver yet for ${instance.kind}`);
+    case "guillotine-knapsack":
+      return guillotine(instance, seed, budget);
+    case "keep-out":
+      return aroundKeepOuts(instance, seed, budget);
   }
-}
-
-/** Kinds that `solve` knows. */
-export function isSolved({ kind }: Instance): boolean {
-  return kind !== "guillotine-knapsack" && kind !== "keep-out";
 }
 
 /** Smaller is better, and comparable between two solutions of one instance. */
@@ -163,6 +162,36 @@ function boxBins(instance: Instance, seed: number, budget: Budget): Solution {
     placements: bin.spots.map((s) => corner(order[s.box]!, sizes[s.box]!.degrees[s.turn]!, s.x, s.y)),
   }));
   return { sheets, steps: 0, curve: [] };
+}
+
+function guillotine(instance: Instance, seed: number, budget: Budget): Solution {
+  const { width, height } = instance.bin!;
+  const sizes = instance.items.map(sizesOf);
+  const pieces = instance.items.map((item, i) => ({
+    sizes: sizes[i]!.sizes,
+    value: item.value ?? areaOf(item.polygon),
+    demand: item.demand,
+  }));
+  const { tree } = cutSheet(pieces, [width, height], { seed, budget });
+  const placements = piecesOf(tree).map(({ piece, turn, x, y }) =>
+    corner(instance.items[piece!]!, sizes[piece!]!.degrees[turn]!, x, y),
+  );
+  return { sheets: [{ size: [width, height], placements }], steps: 0, curve: [] };
+}
+
+function aroundKeepOuts(instance: Instance, seed: number, budget: Budget): Solution {
+  const { width: w, height: h } = instance.bin!;
+  const taken = instance.keepOuts!.map(({ polygon }) => {
+    const [x0, y0, x1, y1] = boxOf(polygon);
+    return { x: x0, y: y0, w: x1 - x0, h: y1 - y0 };
+  });
+  const order = copies(instance);
+  const sizes = order.map(sizesOf);
+  const found = packBoxBins(sizes, [{ w, h, cost: 1, count: 1, taken }], { seed, budget, bound: 0 });
+  const placements = found.bins.flatMap(({ spots }) =>
+    spots.map((s) => corner(order[s.box]!, sizes[s.box]!.degrees[s.turn]!, s.x, s.y)),
+  );
+  return { sheets: [{ size: [w, h], placements }], steps: 0, curve: [] };
 }
 
 function sheets(instance: Instance, seed: number, budget: Budget, now: () => number): Solution {

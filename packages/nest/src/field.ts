@@ -27,35 +27,47 @@ export function gather(
   bin: number,
   within: readonly [number, number, number, number],
 ): void {
-  const { n, problem, weight, shape, mass } = p;
-  const { box, tables } = field;
+  const { n, weight, shape, mass } = p;
   const row = i * (n + 1);
-  const [own, gap] = [problem.shapes[s]!, problem.widestGap];
-  let count = 0;
-  const add = (standing: number, x: number, y: number, w: number): void => {
-    const other = problem.shapes[standing]!;
-    if (x + other.x0 - gap >= within[2] + own.x1 || x + other.x1 + gap <= within[0] + own.x0) return;
-    if (y + other.y0 - gap >= within[3] + own.y1 || y + other.y1 + gap <= within[1] + own.y0) return;
-    const table = problem.table(standing, s);
-    const sign = problem.sign(standing, s);
-    const [x0, x1] = sign > 0 ? [x + table.x0, x + table.x1] : [x - table.x1, x - table.x0];
-    const [y0, y1] = sign > 0 ? [y + table.y0, y + table.y1] : [y - table.y1, y - table.y0];
-    if (x0 >= within[2] || x1 <= within[0] || y0 >= within[3] || y1 <= within[1]) return;
-    const at = count * STRIDE;
-    box[at] = x0;
-    box[at + 1] = y0;
-    box[at + 2] = x1;
-    box[at + 3] = y1;
-    box[at + 4] = x;
-    box[at + 5] = y;
-    box[at + 6] = sign;
-    box[at + 7] = w;
-    tables[count++] = table;
-  };
+  field.count = 0;
   for (let j = 0; j < n; j++)
-    if (j !== i && p.bin[j] === bin) add(shape[j]!, p.x[j]!, p.y[j]!, weight[row + j]! * mass[i]! * mass[j]!);
-  for (const obstacle of problem.obstaclesOf[bin]!) add(obstacle, 0, 0, weight[row + n]! * mass[i]!);
-  field.count = count;
+    if (j !== i && p.bin[j] === bin)
+      add(field, p, s, within, shape[j]!, p.x[j]!, p.y[j]!, weight[row + j]! * mass[i]! * mass[j]!);
+  for (const obstacle of p.problem.obstaclesOf[bin]!)
+    add(field, p, s, within, obstacle, 0, 0, weight[row + n]! * mass[i]!);
+}
+
+function add(
+  field: Field,
+  { problem }: Packing,
+  s: number,
+  within: readonly [number, number, number, number],
+  standing: number,
+  x: number,
+  y: number,
+  w: number,
+): void {
+  const [own, other, gap] = [problem.shapes[s]!, problem.shapes[standing]!, problem.widestGap];
+  if (x + other.x0 - gap >= within[2] + own.x1 || x + other.x1 + gap <= within[0] + own.x0) return;
+  if (y + other.y0 - gap >= within[3] + own.y1 || y + other.y1 + gap <= within[1] + own.y0) return;
+  const table = problem.table(standing, s);
+  const sign = problem.sign(standing, s);
+  const x0 = sign > 0 ? x + table.x0 : x - table.x1;
+  const y0 = sign > 0 ? y + table.y0 : y - table.y1;
+  const x1 = sign > 0 ? x + table.x1 : x - table.x0;
+  const y1 = sign > 0 ? y + table.y1 : y - table.y0;
+  if (x0 >= within[2] || x1 <= within[0] || y0 >= within[3] || y1 <= within[1]) return;
+  const { box } = field;
+  const at = field.count * STRIDE;
+  box[at] = x0;
+  box[at + 1] = y0;
+  box[at + 2] = x1;
+  box[at + 3] = y1;
+  box[at + 4] = x;
+  box[at + 5] = y;
+  box[at + 6] = sign;
+  box[at + 7] = w;
+  field.tables[field.count++] = table;
 }
 
 /** Weighted depth of the item with its origin at x, y; stops at `limit`: what is no better is of no interest. */
