@@ -2,8 +2,10 @@ export type { BuildSheetData, CaseEntry, JointEntry, ProgramEntry, SheetEntry } 
 export { buildSheetHtml } from "./build-sheet.ts";
 export { type CaseTitle, caseDrawing } from "./case.ts";
 export { cutPatterns, outsideView, sectionView } from "./case-view.ts";
+export { passWeight, runsOf, strokesOf } from "./cutter-path.ts";
 export { arrowhead } from "./dimension.ts";
 export { explodedDrawing } from "./exploded.ts";
+export { hatchSpacing } from "./hatch.ts";
 export { type OnPaper, pathData, spot, toPaper, type View } from "./outline.ts";
 export { contrast, dark, light, type Palette, paletteCss } from "./palette.ts";
 export type { PdfMark, PdfPage, PdfStroke } from "./pdf/mark.ts";

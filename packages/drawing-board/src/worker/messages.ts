@@ -1,14 +1,15 @@
-import type { Made, OutFile } from "@dryfit/job";
+import type { BareSheet, Made, OutFile } from "@dryfit/job";
+import type { Judged } from "../cut/judge-file.ts";
 
-/** To the worker: make this design, with the shop that comes with dryfit. */
-export interface Ask {
-  readonly run: number;
-  readonly design: OutFile;
-}
+/** To the worker: make this design with the shop that comes with dryfit, or read and judge a file from anywhere. */
+export type Ask =
+  | { readonly run: number; readonly design: OutFile }
+  | { readonly run: number; readonly judge: OutFile; readonly sheet: BareSheet | null };
 
 /** From the worker. `run` is the number of the ask that it answers. */
 export type Answer =
   | { readonly kind: "ready" }
   | { readonly kind: "stage"; readonly run: number; readonly stage: string }
   | { readonly kind: "made"; readonly run: number; readonly made: Made; readonly ms: number }
+  | { readonly kind: "judged"; readonly run: number; readonly judged: Judged }
   | { readonly kind: "failed"; readonly run: number; readonly why: string };

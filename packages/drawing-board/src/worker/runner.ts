@@ -46,7 +46,7 @@ export function createRunner(listener: Listener, start: () => Worker = startWork
         working.busy = false;
         standBy ??= start();
         if (data.kind === "made") listener.made(run, data.made, data.ms);
-        else listener.failed(run, data.why);
+        else if (data.kind === "failed") listener.failed(run, data.why);
       };
       worker.onerror = (event) => {
         event.preventDefault();
@@ -66,7 +66,7 @@ export function createRunner(listener: Listener, start: () => Worker = startWork
 }
 
 /** Out of the page itself. A classic script: a module worker dies silently on a page that was opened from disk. */
-function startWorker(): Worker {
+export function startWorker(): Worker {
   workerUrl ??= URL.createObjectURL(new Blob([unpackedText(packedWorker)], { type: "text/javascript" }));
   return new Worker(workerUrl);
 }
