@@ -2,7 +2,7 @@ import { OUTPUT_STEP_MM } from "@dryfit/geometry";
 import type { Machine } from "./machine.ts";
 import { endOfMotion, type Motion, motionsOf, writtenOut } from "./motion.ts";
 import type { Move, Position } from "./toolpath.ts";
-import { cornerSpeed, type Stretch, velocityPlan } from "./velocity.ts";
+import { cornerSpeed, type Stretch, trapezoid, velocityPlan } from "./velocity.ts";
 
 /** Minutes that the machine takes over `moves`, from rest at `start` to rest. */
 export function minutesOf(
@@ -68,7 +68,11 @@ function travelled(run: readonly Piece[], machine: Machine): readonly number[] {
       cornerSpeed: before === undefined ? 0 : cornerBetween(before.last, piece.first, machine, deviation),
     };
   });
-  return velocityPlan(path).map(({ seconds }) => Math.max(seconds, machine.timing.blockSeconds));
+  const speeds = velocityPlan(path);
+  return path.map(({ length, speed, acceleration }, k) => {
+    const { seconds } = trapezoid(length, speed, acceleration, speeds[k]!, speeds[k + 1]!);
+    return Math.max(seconds, machine.timing.blockSeconds);
+  });
 }
 
 function cornerBetween(before: Direction, after: Direction, machine: Machine, deviation: number): number {

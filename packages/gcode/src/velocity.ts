@@ -8,7 +8,7 @@ export interface Stretch {
   readonly cornerSpeed: number;
 }
 
-/** How fast each stretch is entered and left, and how long it takes. */
+/** How a stretch is driven: a trapezoid, or a triangle where it is short. */
 export interface Travelled {
   readonly entry: number;
   readonly exit: number;
@@ -17,24 +17,24 @@ export interface Travelled {
 }
 
 /**
- * The quickest way along a path from rest to rest that exceeds no speed, acceleration or corner.
+ * The quickest way along a path from rest to rest that exceeds no speed, acceleration or corner: the speeds at its
+ * joints, one more than it has stretches; `trapezoid` tells how each stretch is driven between two of them.
  *
  * Two passes: back from the end so that every stretch can still be braked for, then forward from the start so
- * that every speed can have been reached. Each stretch is then a trapezoid, or a triangle where it is short.
+ * that every speed can have been reached.
  */
-export function velocityPlan(path: readonly Stretch[]): readonly Travelled[] {
-  const entries = new Float64Array(path.length + 1);
+export function velocityPlan(path: readonly Stretch[]): Float64Array {
+  const speeds = new Float64Array(path.length + 1);
   for (let k = path.length - 1; k >= 0; k--) {
     const { length, acceleration, speed, cornerSpeed } = path[k]!;
     const before = path[k - 1]?.speed ?? 0;
-    entries[k] = Math.min(speed, before, cornerSpeed, reached(entries[k + 1]!, acceleration, length));
+    speeds[k] = Math.min(speed, before, cornerSpeed, reached(speeds[k + 1]!, acceleration, length));
   }
-  return path.map(({ length, speed, acceleration }, k) => {
-    const [entry, wanted] = [entries[k]!, entries[k + 1]!];
-    const exit = Math.min(wanted, reached(entry, acceleration, length));
-    entries[k + 1] = exit;
-    return trapezoid(length, speed, acceleration, entry, exit);
-  });
+  for (let k = 0; k < path.length; k++) {
+    const { length, acceleration } = path[k]!;
+    speeds[k + 1] = Math.min(speeds[k + 1]!, reached(speeds[k]!, acceleration, length));
+  }
+  return speeds;
 }
 
 /** Source: uniform acceleration; `entry` and `exit` are within reach of each other. */
