@@ -120,6 +120,22 @@ test("new writes a design that makes at once, and never over another", () => {
   expect(dryfit("new", file).stderr).toMatch(/exists already/);
 });
 
+test("a coupon is made, proved again from its folder, and its letters go into the design", () => {
+  const [folder, file] = [join(shelf, "coupon"), join(shelf, "tried.yaml")];
+  const before = readFileSync(join(root, "samples/tidepool.yaml"), "utf8");
+  writeFileSync(file, before);
+  const made = dryfit("coupon", file, "--out", folder);
+  expect(made.stdout).toMatch(/2 parts on 1 sheet, 1 program/);
+  expect(dryfit("check", folder).stdout).toMatch(/^Proved/m);
+  const trial = dryfit("fit", file, "--coupon", folder, "--width", "C", "--dry-run");
+  expect(trial.stdout).toMatch(/joint\.clearance\.side {2}0\.1 → 0\.05/);
+  expect(readFileSync(file, "utf8")).toBe(before);
+  expect(dryfit("fit", file, "--coupon", folder, "--width", "C", "--readings", "14,7 14,8").status).toBe(0);
+  expect(readFileSync(file, "utf8")).toBe(
+    before.replace("side: 0.1", "side: 0.05").replace("thickness: 14.8", "thickness: [14.7, 14.8]"),
+  );
+});
+
 test("the version is the package's", () => {
   const { version } = JSON.parse(readFileSync(join(root, "packages/cli/package.json"), "utf8"));
   expect(dryfit("--version").stdout.trim()).toBe(version);

@@ -46,7 +46,7 @@ function summary(job: Job, folder: string): string {
     job.verification.pass
       ? colours.green(`Proved: widest error ${widest.toFixed(3)} mm, nothing touches.`)
       : colours.red("Not proved."),
-    `In ${folder}: open build-sheet.html first.`,
+    `In ${folder}: open ${job.kind === "coupon" ? "coupon.html" : "build-sheet.html"} first.`,
   ];
   return lines.join("\n");
 }

@@ -1,8 +1,10 @@
 import { Command, CommanderError } from "commander";
 import { board } from "./board.ts";
 import { check } from "./check.ts";
+import { coupon } from "./coupon.ts";
 import { explain } from "./explain.ts";
 import { EXIT, type ExitCode, Failure } from "./failure.ts";
+import { fit } from "./fit.ts";
 import { make } from "./make.ts";
 import { newDesign } from "./new.ts";
 import { schema } from "./schema.ts";
@@ -89,6 +91,35 @@ Exit codes: 0 made and proved, 1 the design, tools or sheets cannot work,
       "\nExample:\n  dryfit templates samples/tidepool.yaml --tools samples/shop/hand-router.yaml --paper a3 --out out/templates",
     )
     .action(async (design, options) => finish(await templates(design, options)));
+
+  program
+    .command("coupon")
+    .description("make an offcut that tries the design's joint, before its sheet is touched; all or nothing")
+    .argument("<design>", "the design file (YAML)")
+    .option("-o, --out <folder>", "where the files go (default: out/ and the design's name, with -coupon)")
+    .option("--machine <file>", "your router (default: the one that comes with dryfit)")
+    .option("--cutters <file>", "your cutters (default: the drawer that comes with dryfit)")
+    .option("--json", "one JSON object on stdout instead of words")
+    .option("-q, --quiet", "print findings only")
+    .addHelpText("after", "\nExample:\n  dryfit coupon samples/tidepool.yaml --out out/coupon")
+    .action(async (design, options) => finish(await coupon(design, options)));
+
+  program
+    .command("fit")
+    .description("write what the coupon and the caliper said into the design file, comments kept")
+    .argument("<design>", "the design file (YAML); it is changed")
+    .option("--coupon <folder>", "the folder that dryfit coupon wrote, whose letters are meant")
+    .option("--width <letter>", "the width that fitted best")
+    .option("--depth <letter>", "the first depth in which the shoulder closed")
+    .option("--readings <mm>", "caliper readings of the sheet, in mm, such as 14.7,14.8,14.8")
+    .option("--dry-run", "show what would change, and write nothing")
+    .option("--json", "one JSON object on stdout instead of words")
+    .option("-q, --quiet", "print findings only")
+    .addHelpText(
+      "after",
+      "\nExample:\n  dryfit fit case.yaml --coupon out/case-coupon --width C --depth Q --readings 14.7,14.8,14.8",
+    )
+    .action(async (design, options) => finish(await fit(design, options)));
 
   program
     .command("new")

@@ -2,10 +2,12 @@ export type { BuildSheetData, CaseEntry, JointEntry, ProgramEntry, SheetEntry } 
 export { buildSheetHtml } from "./build-sheet.ts";
 export { type CaseTitle, caseDrawing } from "./case.ts";
 export { cutPatterns, outsideView, sectionView } from "./case-view.ts";
+export { type CouponSheetData, couponSheetHtml } from "./coupon-sheet.ts";
 export { passWeight, runsOf, strokesOf } from "./cutter-path.ts";
 export { arrowhead } from "./dimension.ts";
 export { explodedDrawing } from "./exploded.ts";
 export { hatchSpacing } from "./hatch.ts";
+export { type OrderedPart, type OrderedSheet, type OrderPages, orderPages } from "./order-pages.ts";
 export { type OnPaper, pathData, spot, toPaper, type View } from "./outline.ts";
 export { contrast, dark, light, type Palette, paletteCss } from "./palette.ts";
 export type { PdfMark, PdfPage, PdfStroke } from "./pdf/mark.ts";

@@ -1,15 +1,16 @@
 import type { Cutter } from "@dryfit/gcode";
 import { placement } from "@dryfit/geometry";
-import { recipe } from "@dryfit/joinery";
 import type { Sheet, Stock } from "@dryfit/nest";
 import type { SolidKernel } from "@dryfit/verify";
 import { z } from "zod";
+import { withClamps } from "./clamps.ts";
 import { FOLDER_NAMES } from "./describe.ts";
 import { readInput, type Shop } from "./input.ts";
 import type { PlacedFinding } from "./job.ts";
 import { type Made, proved } from "./make.ts";
 import { type OutFile, sha256Of } from "./outfile.ts";
-import { hasErrors, type OnStage, type Road, stocksOf, type WrittenProgram } from "./road.ts";
+import { hasErrors, type OnStage, type Road, type WrittenProgram } from "./road.ts";
+import { assemblyOf, stocksFor } from "./work.ts";
 
 /**
  * Proves a folder again from the files as they stand in it: the parts from its design, where they lie and what was
@@ -40,7 +41,7 @@ export async function checkJob(
   const changed = manifest.files.filter(({ file, sha256 }) => sha256Of(textOf(folder, file)!) !== sha256);
 
   onStage("working out the parts");
-  const assembly = recipe(shop.design);
+  const assembly = assemblyOf(manifest.kind, shop.design);
   if (hasErrors(assembly.findings))
     return {
       outcome: "cannot",
@@ -56,7 +57,7 @@ export async function checkJob(
   );
   if (strangers.length > 0) return unreadable(strangers);
   const road = asWritten(manifest, shop, assembly, folder);
-  const checked = await proved(manifest.tool.version, shop, road, cutFiles, onStage, kernel);
+  const checked = await proved(manifest.tool.version, shop, road, cutFiles, onStage, kernel, manifest.kind);
   return { ...checked, findings: [...changed.map(({ file }) => wasChanged(file)), ...checked.findings] };
 }
 
@@ -64,6 +65,7 @@ const MANIFEST = "job.json";
 
 /** As much of job.json as a check leans on; whatever else it holds stays. */
 const manifestShape = z.looseObject({
+  kind: z.enum(["case", "coupon"]),
   tool: z.looseObject({ name: z.literal("dryfit"), version: z.string() }),
   files: z.array(z.object({ file: z.string(), sha256: z.string() })),
   parts: z.array(
@@ -123,7 +125,7 @@ function asWritten(
   assembly: Road["assembly"],
   folder: readonly OutFile[],
 ): Road {
-  const stocks = stocksOf(shop.design);
+  const stocks = withClamps(stocksFor(manifest.kind, shop.design, assembly), shop.machine, assembly.parts);
   const sheets = manifest.sheets.map((sheet): Sheet => {
     const parts = manifest.parts.filter((part) => part.sheet === sheet.id);
     return {

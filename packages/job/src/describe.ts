@@ -6,6 +6,7 @@ import type { Shop } from "./input.ts";
 import type { Job, JobCutter, JobPart, JobProgram, JobSheet, PlacedFinding } from "./job.ts";
 import { type OutFile, sha256Of } from "./outfile.ts";
 import { type Road, type WrittenProgram, yieldOf } from "./road.ts";
+import type { Work } from "./work.ts";
 
 /** What `job.json` says, all from what was made and read back. */
 export function describe(
@@ -16,11 +17,13 @@ export function describe(
   readPrograms: ReadonlyMap<string, ReadProgram>,
   files: readonly OutFile[],
   findings: readonly PlacedFinding[],
+  work: Work,
 ): Job {
   const { assembly, layout } = road;
   return {
     name: assembly.name,
     units: "mm",
+    kind: work,
     tool: { name: "dryfit", version },
     design: { file: FOLDER_NAMES.design, sha256: sha256Of(shop.texts.design.text) },
     shop: { machine: FOLDER_NAMES.machine, cutters: FOLDER_NAMES.cutters },

@@ -1,6 +1,8 @@
 export { checkJob } from "./check.ts";
 export type { Explained } from "./explain.ts";
 export { explainJob } from "./explain.ts";
+export type { FitAnswers, FitChange, FitJob, Fitted } from "./fit.ts";
+export { fitDesign } from "./fit.ts";
 export type { JobInput } from "./input.ts";
 export type {
   Job,
@@ -22,3 +24,4 @@ export type { SchemaName } from "./schemas.ts";
 export { SCHEMAS, schemaOf } from "./schemas.ts";
 export type { Shown, ShownProgram } from "./shown.ts";
 export { VERSION } from "./version.ts";
+export type { Work } from "./work.ts";

@@ -1,4 +1,5 @@
 import type { Finding } from "@dryfit/joinery";
+import type { Work } from "./work.ts";
 
 /**
  * What was made and what was proved, as `job.json` holds it. Stable: fields are added, never changed.
@@ -9,6 +10,8 @@ import type { Finding } from "@dryfit/joinery";
 export interface Job {
   readonly name: string;
   readonly units: "mm";
+  /** What was made of the design. */
+  readonly kind: Work;
   readonly tool: { readonly name: "dryfit"; readonly version: string };
   readonly design: { readonly file: string; readonly sha256: string };
   readonly shop: { readonly machine: string; readonly cutters: string };

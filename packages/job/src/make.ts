@@ -1,5 +1,6 @@
 import type { Finding } from "@dryfit/joinery";
 import { type Proof, prove, type SolidKernel } from "@dryfit/verify";
+import { couponPapers, kerfDrawings } from "./coupon-papers.ts";
 import { describe, FOLDER_NAMES, revisionOf } from "./describe.ts";
 import { drawings, judged } from "./drawings.ts";
 import { type JobInput, readInput, type Shop } from "./input.ts";
@@ -10,6 +11,7 @@ import { pictures } from "./pictures.ts";
 import { toProve } from "./proving.ts";
 import { hasErrors, type OnStage, type Road, travel } from "./road.ts";
 import { type Shown, shownOf } from "./shown.ts";
+import type { Work } from "./work.ts";
 
 export interface Made {
   /** As the exit codes say: made and proved; cannot be made; could not be read; a proof failed. */
@@ -28,20 +30,25 @@ export async function makeJob(
   input: JobInput,
   onStage: OnStage = () => {},
   kernel?: SolidKernel,
+  work: Work = "case",
 ): Promise<Made> {
   onStage("reading the design");
   const shop = readInput(input);
   if (!("design" in shop))
     return { outcome: "unreadable", files: [], job: null, findings: shop, shown: null };
-  const road = travel(shop.design, shop.machine, shop.cutters, onStage);
+  const road = travel(shop.design, shop.machine, shop.cutters, onStage, work);
   if (hasErrors(road.findings)) {
     const findings = road.findings.map(shop.placed);
     return { outcome: "cannot", files: [], job: null, findings, shown: shownOf(road, shop, null) };
   }
 
   onStage("drawing the sheets");
-  const cut = [...drawings(road, shop.design), ...programFiles(road)];
-  return proved(input.version, shop, road, cut, onStage, kernel);
+  const cut = [
+    ...drawings(road, shop.design),
+    ...(work === "coupon" ? kerfDrawings(shop.design) : []),
+    ...programFiles(road),
+  ];
+  return proved(input.version, shop, road, cut, onStage, kernel, work);
 }
 
 /** The proof of `cut`, the texts that a machine or a service will read, and the papers that tell of it. */
@@ -51,7 +58,8 @@ export async function proved(
   road: Road,
   cut: readonly OutFile[],
   onStage: OnStage,
-  kernel?: SolidKernel,
+  kernel: SolidKernel | undefined,
+  work: Work,
 ): Promise<Made> {
   onStage("proving the cuts and standing the case up");
   const proof = await prove(toProve(road, shop), kernel);
@@ -72,10 +80,12 @@ export async function proved(
     { file: FOLDER_NAMES.cutters, text: shop.texts.cutters.text },
     ...cut,
     ...drawn,
-    ...papers(shop, road, proof, read, drawn, filed, title),
+    ...(work === "case"
+      ? papers(shop, road, proof, read, drawn, filed, title)
+      : couponPapers(shop.design, road.assembly, revision)),
   ];
   if (!pass) return { outcome: "disproved", files: [], job: null, findings, shown };
-  const job = describe(shop, version, road, proof, read, files, filed);
+  const job = describe(shop, version, road, proof, read, files, filed, work);
   const manifest = { file: "job.json", text: `${JSON.stringify(job, null, 2)}\n` };
   return { outcome: "made", files: [manifest, ...files], job, findings, shown };
 }

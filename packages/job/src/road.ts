@@ -8,8 +8,8 @@ import {
   type SetupPlan,
   writePrograms,
 } from "@dryfit/gcode";
-import { areaOf, type Region, rectangle } from "@dryfit/geometry";
-import { type Assembly, type Design, type Finding, type Part, recipe } from "@dryfit/joinery";
+import { areaOf } from "@dryfit/geometry";
+import type { Assembly, Design, Finding, Part } from "@dryfit/joinery";
 import {
   checkLayout,
   type Layout,
@@ -19,6 +19,8 @@ import {
   type Stock,
   stepBudget,
 } from "@dryfit/nest";
+import { withClamps } from "./clamps.ts";
+import { assemblyOf, stocksFor, type Work } from "./work.ts";
 
 /** Called as each stage of the road begins, so that a terminal can say where it is and a bench can time it. */
 export type OnStage = (stage: string) => void;
@@ -40,14 +42,24 @@ export interface Road {
 }
 
 /** From a design to its programs. Stops early where a stage's findings hold an error; later parts are then empty. */
-export function travel(design: Design, machine: Machine, drawer: readonly Cutter[], onStage: OnStage): Road {
+export function travel(
+  design: Design,
+  machine: Machine,
+  drawer: readonly Cutter[],
+  onStage: OnStage,
+  work: Work = "case",
+): Road {
   onStage("working out the parts");
-  const assembly = recipe(design);
+  const assembly = assemblyOf(work, design);
   const nothing = { layout: EMPTY, flips: {}, plans: [], programs: [] };
   if (hasErrors(assembly.findings)) return { assembly, ...nothing, findings: assembly.findings };
 
   onStage("laying parts on sheets");
-  const job = nestJob(design, assembly.parts);
+  const job = nestJob(
+    design,
+    assembly.parts,
+    withClamps(stocksFor(work, design, assembly), machine, assembly.parts),
+  );
   const layout = nest(job, { budget: stepBudget(NEST_STEPS) });
   const laid = [...assembly.findings, ...layout.findings, ...checkLayout(job, layout)];
   if (hasErrors(laid)) return { assembly, ...nothing, layout, findings: laid };
@@ -74,7 +86,7 @@ export function travel(design: Design, machine: Machine, drawer: readonly Cutter
 
   onStage("writing the programs");
   const written = writePrograms({
-    name: design.name,
+    name: assembly.name,
     parts: assembly.parts,
     sheets: layout.sheets,
     flips,
@@ -113,28 +125,11 @@ const WIDTH_MM = 0.05;
 
 const EMPTY: Layout = { sheets: [], unplaced: [], findings: [] };
 
-function nestJob(design: Design, parts: readonly Part[]): NestJob {
+function nestJob(design: Design, parts: readonly Part[], stocks: readonly Stock[]): NestJob {
   return {
     parts,
-    stocks: stocksOf(design),
+    stocks,
     rules: { spacing: design.cutter + design.sheet.web, margin: design.sheet.margin },
     seed: 1,
   };
-}
-
-export function stocksOf(design: Design): readonly Stock[] {
-  return design.sheet.sizes.map((sheet) => ({
-    id: sheet.id,
-    material: design.sheet.name,
-    size: sheet.size,
-    outline: null,
-    grain: sheet.grain,
-    count: sheet.count,
-    price: sheet.price,
-    keepOuts: sheet.avoid.map(rectangleRegion),
-  }));
-}
-
-function rectangleRegion([x, y, width, height]: readonly [number, number, number, number]): Region<"sheet"> {
-  return { outer: rectangle({ x, y }, { x: x + width, y: y + height }), holes: [] };
 }

@@ -1,4 +1,6 @@
 export type { Assembly, Box3, Direction, Joint, Point3, Pose } from "./assembly.ts";
+export type { CouponTrials, Trial } from "./coupon.ts";
+export { coupon, couponTrials, kerfCoupon, kerfTrials } from "./coupon.ts";
 export type { CutListLine } from "./cut-list.ts";
 export { cutList, workedFaces } from "./cut-list.ts";
 export type {

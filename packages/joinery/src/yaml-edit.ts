@@ -1,6 +1,19 @@
-import { type Document, isCollection, isMap, isScalar, type Node, parseDocument, type YAMLMap } from "yaml";
+import {
+  type Document,
+  isCollection,
+  isMap,
+  isScalar,
+  isSeq,
+  type Node,
+  parseDocument,
+  type YAMLMap,
+  type YAMLSeq,
+} from "yaml";
 
 export type Plain = number | string | boolean | null;
+
+/** A list is written on one line, in brackets. */
+type Value = Plain | readonly Plain[];
 
 type Keys = readonly (string | number)[];
 
@@ -10,7 +23,7 @@ type Keys = readonly (string | number)[];
  *
  * Null where the text is no YAML that could be edited.
  */
-export function withValue(text: string, path: string, value: Plain): string | null {
+export function withValue(text: string, path: string, value: Value): string | null {
   const doc = parsed(text);
   if (!doc) return null;
   const keys = keysOf(path);
@@ -61,19 +74,20 @@ function parsed(text: string): Document.Parsed | null {
   return doc.errors.length === 0 && isMap(doc.contents) ? doc : null;
 }
 
-function splice(text: string, doc: Document.Parsed, keys: Keys, value: Plain): string | null {
+function splice(text: string, doc: Document.Parsed, keys: Keys, value: Value): string | null {
   const node = doc.getIn(keys, true) as Node | undefined;
-  if (isScalar(node) && node.range && !node.anchor) {
-    const [start, end] = node.range;
+  if ((isScalar(node) || (isSeq(node) && isFlat(node))) && node.range && !node.anchor) {
+    const start = node.range[0];
+    const end = deepestEnd(node) ?? node.range[1];
     const gap = start === end && text[start - 1] !== " " ? " " : "";
-    return `${text.slice(0, start)}${gap}${scalar(value)}${text.slice(end)}`;
+    return `${text.slice(0, start)}${gap}${valueText(value)}${text.slice(end)}`;
   }
   if (node !== undefined) return null;
   const known = knownDepth(doc, keys);
   const parent = doc.getIn(keys.slice(0, known), true) as Node | undefined;
   const rest = keys.slice(known);
   if (rest.some((key) => typeof key === "number")) return null;
-  const nested = rest.slice(1).reduceRight<string>((inner, key) => `{ ${key}: ${inner} }`, scalar(value));
+  const nested = rest.slice(1).reduceRight<string>((inner, key) => `{ ${key}: ${inner} }`, valueText(value));
   const pair = `${rest[0]}: ${nested}`;
   if (isScalar(parent) && parent.value === null && parent.range) {
     const at = parent.range[0];
@@ -121,6 +135,19 @@ function knownDepth(doc: Document.Parsed, keys: Keys): number {
   return depth;
 }
 
+/** No comment of the maker's stands between its items. */
+function isFlat({ items, flow }: YAMLSeq): boolean {
+  return flow === true || items.every((item) => isScalar(item) && !item.comment && !item.commentBefore);
+}
+
+function valueText(value: Value): string {
+  return isList(value) ? `[${value.map(scalar).join(", ")}]` : scalar(value);
+}
+
+function isList(value: Value): value is readonly Plain[] {
+  return Array.isArray(value);
+}
+
 /** A value as YAML writes it, bare where that reads back as the same. */
 function scalar(value: Plain): string {
   if (typeof value !== "string") return String(value);
@@ -133,7 +160,7 @@ function isWanted(text: string, wanted: string): boolean {
   return doc !== null && JSON.stringify(doc.toJS()) === wanted;
 }
 
-function changed(root: unknown, [key, ...rest]: Keys, value: Plain): unknown {
+function changed(root: unknown, [key, ...rest]: Keys, value: Value): unknown {
   if (key === undefined) return value;
   if (Array.isArray(root)) return root.map((item, i) => (i === key ? changed(item, rest, value) : item));
   const group = root !== null && typeof root === "object" ? (root as Record<string, unknown>) : {};

@@ -34,3 +34,13 @@ test("an item is added to a list, and a list made where there is none", () => {
   expect(withItem("name: a\n", "edges", { radius: 3 })).toContain("radius: 3");
   expect(without(withItem("edges: []\n", "edges", { radius: 3 })!, "edges[0]")).toContain("edges: []");
 });
+
+test("readings replace a figure, one line in brackets", () =>
+  expect(withValue("sheet:\n  thickness: 14.8  # caliper\n", "sheet.thickness", [14.7, 14.9])).toBe(
+    "sheet:\n  thickness: [14.7, 14.9]  # caliper\n",
+  ));
+
+test("readings replace readings that stand below one another", () =>
+  expect(
+    withValue("sheet:\n  thickness:\n    - 14.7\n    - 14.8\n  name: birch\n", "sheet.thickness", [14.9]),
+  ).toBe("sheet:\n  thickness:\n    [14.9]\n  name: birch\n"));

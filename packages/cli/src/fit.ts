@@ -1,0 +1,83 @@
+import { rename, writeFile } from "node:fs/promises";
+import { dirname, join } from "node:path";
+import { type FitAnswers, type Fitted, fitDesign } from "@dryfit/job";
+import colours from "picocolors";
+import { EXIT, type ExitCode, Failure } from "./failure.ts";
+import { readText } from "./folder.ts";
+import { counts, report } from "./report.ts";
+
+interface FitOptions {
+  readonly coupon?: string;
+  readonly width?: string;
+  readonly depth?: string;
+  readonly readings?: string;
+  readonly dryRun?: boolean;
+  readonly json?: boolean;
+  readonly quiet?: boolean;
+}
+
+/** `dryfit fit`: the coupon's answers into the design file, shown before and after. */
+export async function fit(designFile: string, options: FitOptions): Promise<ExitCode> {
+  const coupon = options.coupon === undefined ? null : join(options.coupon, "design.yaml");
+  const fitted = fitDesign({
+    design: { file: designFile, text: await readText(designFile) },
+    coupon: coupon === null ? null : { file: coupon, text: await readText(coupon) },
+    answers: answersOf(options),
+  });
+  const write = fitted.text !== null && !options.dryRun;
+  if (write) await replace(designFile, fitted.text);
+  if (options.json) {
+    const { outcome, changes, follows, findings } = fitted;
+    process.stdout.write(
+      `${JSON.stringify({ outcome, written: write ? designFile : null, changes, follows, findings }, null, 2)}\n`,
+    );
+    return EXIT[fitted.outcome];
+  }
+  const told = report(fitted.findings);
+  if (told !== "") process.stderr.write(`${told}\n`);
+  if (fitted.text === null) process.stderr.write(`Changed nothing: ${counts(fitted.findings)}.\n`);
+  else if (!options.quiet) process.stdout.write(`${summary(fitted, designFile, write)}\n`);
+  return EXIT[fitted.outcome];
+}
+
+function answersOf({ width, depth, readings }: FitOptions): FitAnswers {
+  return {
+    ...(width === undefined ? {} : { width }),
+    ...(depth === undefined ? {} : { depth }),
+    ...(readings === undefined ? {} : { readings: figures(readings) }),
+  };
+}
+
+/** "14.7,14.8 14.85", or with decimal commas "14,7 14,8": a comma parts readings only where a point stands in them. */
+function figures(text: string): readonly number[] {
+  const words = text.split(text.includes(".") ? /[\s,;]+/ : /[\s;]+|,\s+/).filter((word) => word !== "");
+  const values = words.map((word) => Number(word.replace(",", ".")));
+  if (values.length > 0 && values.every((value) => Number.isFinite(value) && value > 0)) return values;
+  throw new Failure(`--readings: found "${text}"; allowed: lengths in mm, such as "14.7, 14.8, 14.8".`);
+}
+
+/** Beside the file first, so that a full disk costs no design. */
+async function replace(file: string, text: string | null): Promise<void> {
+  const fresh = join(dirname(file), `.${Date.now().toString(36)}-fit.yaml`);
+  try {
+    await writeFile(fresh, text ?? "");
+    await rename(fresh, file);
+  } catch (error) {
+    throw new Failure(`Could not write ${file}: ${error instanceof Error ? error.message : String(error)}`);
+  }
+}
+
+function summary({ changes, follows }: Fitted, file: string, written: boolean): string {
+  return [
+    `${colours.bold(file)}${written ? "" : " (not written: a trial run)"}`,
+    ...changes.map(({ path, before, after }) => `  ${path}  ${before} → ${after}`),
+    follows.length === 0 ? "Nothing else follows." : "What follows, mm:",
+    ...follows.map(
+      ({ before, after }) => `  ${after.what}  ${figure(before.value)} → ${figure(after.value)}`,
+    ),
+  ].join("\n");
+}
+
+function figure(value: number): string {
+  return String(Number(value.toFixed(3)));
+}

@@ -1,0 +1,139 @@
+import { checks, paragraph, section, steps, table } from "./html.ts";
+import { length } from "./lettering.ts";
+import { pageStyle } from "./page-style.ts";
+import { escaped, type Markup } from "./svg.ts";
+
+/** One width or depth that is tried; mm. */
+interface Trial {
+  readonly letter: string;
+  readonly size: number;
+  readonly clearance: number;
+  readonly now: boolean;
+}
+
+export interface CouponSheetData {
+  readonly name: string;
+  readonly revision: string;
+  readonly tongue: { readonly thickness: number; readonly length: number };
+  /** Mean of the sheet, mm. */
+  readonly thickness: number;
+  readonly widths: readonly Trial[];
+  readonly depths: readonly Trial[];
+  readonly kerfs: readonly Trial[];
+}
+
+/** How to try a coupon, what each letter stands for, and what to type afterwards. */
+export function couponSheetHtml(data: CouponSheetData): string {
+  const { name, revision } = data;
+  return `<!DOCTYPE html>
+<html lang="en">
+<head>
+<meta charset="utf-8"/>
+<meta name="viewport" content="width=device-width, initial-scale=1"/>
+<title>${escaped(`${name}: fit coupon, revision ${revision}`)}</title>
+<style>${pageStyle()}</style>
+</head>
+<body>
+<main>
+<header class="block">
+<h1 class="name">${escaped(name)}</h1>
+<p class="subject">Fit coupon</p>
+<p><small>tongue</small>${length(data.tongue.thickness)} × ${length(data.tongue.length)} mm</p>
+<p><small>air now, beside and under</small>${length(nowOf(data.widths), 3)} and ${length(nowOf(data.depths), 3)} mm</p>
+<p><small>sheet, mean</small>${length(data.thickness)} mm</p>
+<p><small>revision</small>${escaped(revision)}</p>
+</header>
+${[how(), widths(data), depths(data), kerfs(data), then(name), cautions()].join("\n")}
+</main>
+</body>
+</html>
+`;
+}
+
+function nowOf(trials: readonly Trial[]): number {
+  return trials.find(({ now }) => now)!.clearance;
+}
+
+function how(): Markup {
+  return section(
+    "how",
+    "How to try it",
+    steps([
+      "Cut it from an offcut of the same sheet, with the cutter and the machine that will cut the case. Take its readings with a caliper while you are there.",
+      "Clean the edges as you will clean the case's: no more, or the tongue comes out thinner than the case's will.",
+      "The cut-off corner is next to A. Housings run on from it in the order of the alphabet: upright ones across the face grain first, level ones along it above.",
+      "Push the tongue in by hand, shoulder to the face. The right letter goes home with a firm push, stands by itself, and comes out again without a tool. Glue will swell it a little.",
+      "Try both tongues, the one along the grain and the one across it. Where two letters are right, or the rows differ, take the later letter.",
+    ]),
+  );
+}
+
+function widths({ tongue, widths: trials }: CouponSheetData): Markup {
+  return section(
+    "widths",
+    "Widths",
+    paragraph(
+      `The tongue is ${length(tongue.thickness)} mm thick. Each housing is 0.05 mm wider than the one before.`,
+    ),
+    trialTable("housing is wide", "air on each side", trials, 3),
+  );
+}
+
+function depths({ tongue, depths: trials }: CouponSheetData): Markup {
+  return section(
+    "depths",
+    "Depths",
+    paragraph(
+      `The tongue is ${length(tongue.length)} mm long. The right depth is the first in which the shoulder closes all round; measure it with the caliper's depth rod, too: what differs from the table is your machine's zero.`,
+    ),
+    trialTable("housing is deep", "air under the tongue", trials),
+  );
+}
+
+function kerfs({ kerfs: trials }: CouponSheetData): Markup {
+  return section(
+    "kerf",
+    "For a laser: kerf",
+    paragraph(
+      "dxf/parts/coupon-kerf.dxf has slots drawn as they are, with no kerf allowed for. Push the edge of the same sheet into them: the letter that fits tells the kerf.",
+    ),
+    trialTable("slot is drawn", "kerf where it fits", trials),
+  );
+}
+
+function trialTable(size: string, stands: string, trials: readonly Trial[], digits = 2): Markup {
+  return table(
+    [
+      { title: "letter" },
+      { title: `${size}, mm`, figures: true },
+      { title: `${stands}, mm`, figures: true },
+      { title: "" },
+    ],
+    trials.map(({ letter, size: mm, clearance, now }) => [
+      letter,
+      length(mm, 2),
+      length(clearance, digits),
+      now ? "as the design has it now" : "",
+    ]),
+  );
+}
+
+function then(name: string): Markup {
+  return section(
+    "then",
+    "Then",
+    paragraph("Give the letters back, and everything that is made from now on follows them; for example:"),
+    `<pre>dryfit fit ${escaped(name)}.yaml --coupon FOLDER --width C --depth Q --readings 14.7,14.8,14.8,14.9</pre>`,
+    checks(["letter for the width", "letter for the depth", "letter for the kerf", "readings of the sheet"]),
+  );
+}
+
+function cautions(): Markup {
+  return section(
+    "cautions",
+    "Cautions",
+    paragraph(
+      "Small pieces are hard to hold: clamp or screw the offcut well outside the cut, and keep hands off while the cutter turns. Eye and ear protection, extraction, a mask for fine dust; a laser's fumes from plywood's glue must be drawn off. Local rules come before this paper.",
+    ),
+  );
+}

@@ -1,0 +1,192 @@
+import {
+  couponTrials,
+  type Design,
+  type Explanation,
+  explain,
+  type Read,
+  readDesign,
+  type Trial,
+  withValue,
+} from "@dryfit/joinery";
+import type { PlacedFinding } from "./job.ts";
+import type { OutFile } from "./outfile.ts";
+
+/** What was found at the bench. Absent: not tried. */
+export interface FitAnswers {
+  /** The letter of the width and of the depth that fitted best. */
+  readonly width?: string;
+  readonly depth?: string;
+  /** Caliper readings of the sheet, mm. */
+  readonly readings?: readonly number[];
+}
+
+export interface FitJob {
+  readonly design: OutFile;
+  /** The design as it was when the coupon was made; its letters are meant. Null where none was. */
+  readonly coupon: OutFile | null;
+  readonly answers: FitAnswers;
+}
+
+/** One figure of the file, before and after, as written. */
+export interface FitChange {
+  readonly path: string;
+  readonly before: string;
+  readonly after: string;
+}
+
+export interface Fitted {
+  readonly outcome: "made" | "unreadable";
+  /** The design's text with the answers in it; null where it could not be read. */
+  readonly text: string | null;
+  readonly changes: readonly FitChange[];
+  /** What follows from them in the case: sums whose value is another now. */
+  readonly follows: readonly { readonly before: Explanation; readonly after: Explanation }[];
+  readonly findings: readonly PlacedFinding[];
+}
+
+/** The design with the coupon's answers in it, every other byte as it was; and which figures follow. */
+export function fitDesign({ design, coupon, answers }: FitJob): Fitted {
+  const read = readDesign(design.text, design.file);
+  const tried = coupon && readDesign(coupon.text, coupon.file);
+  const problems = [read, ...(tried ? [tried] : [])].flatMap(unreadable);
+  if (!read.ok || (tried && !tried.ok)) return refused(problems);
+  const wrong = wrongAnswers(answers, tried?.ok ? tried.value : null);
+  if (wrong.length > 0) return refused(wrong);
+
+  const edits = editsFor(answers, read.value, tried?.ok ? tried.value : null);
+  const text = edits.reduce<string | null>(
+    (now, { path, after }) => now && withValue(now, path, after),
+    design.text,
+  );
+  const after = text === null ? null : readDesign(text, design.file);
+  if (text === null || !after?.ok) return refused([cannotEdit(design.file)]);
+  const before = new Map(explain(read.value).map((sum) => [sum.id, sum]));
+  return {
+    outcome: "made",
+    text,
+    changes: edits.map(({ path, before, after }) => ({ path, before, after: String(after) })),
+    follows: explain(after.value).flatMap((sum) => {
+      const old = before.get(sum.id);
+      return old && Math.abs(old.value - sum.value) > SAME ? [{ before: old, after: sum }] : [];
+    }),
+    findings: tried?.ok ? movedOn(read.value, tried.value) : [],
+  };
+}
+
+/** Float noise of a sum. */
+const SAME = 1e-9;
+
+interface Edit {
+  readonly path: string;
+  readonly before: string;
+  readonly after: number | readonly number[];
+}
+
+function editsFor(answers: FitAnswers, design: Design, tried: Design | null): readonly Edit[] {
+  const { clearance } = design.joint;
+  const trials = tried && couponTrials(tried);
+  const width = trials && chosen(trials.widths, answers.width);
+  const depth = trials && chosen(trials.depths, answers.depth);
+  const perMm = design.units === "in" ? 1 / 25.4 : 1;
+  const tidy = (mm: number): number => Number((mm * perMm).toFixed(5));
+  return [
+    ...(width ? [edit("joint.clearance.side", tidy(clearance.side), tidy(width.clearance))] : []),
+    ...(depth ? [edit("joint.clearance.end", tidy(clearance.end), tidy(depth.clearance))] : []),
+    ...(answers.readings
+      ? [
+          {
+            path: "sheet.thickness",
+            before: design.sheet.readings.map(tidy).join(", "),
+            after: answers.readings.length === 1 ? tidy(answers.readings[0]!) : answers.readings.map(tidy),
+          },
+        ]
+      : []),
+  ];
+}
+
+function edit(path: string, before: number, after: number): Edit {
+  return { path, before: String(before), after };
+}
+
+function chosen(trials: readonly Trial[], letter: string | undefined): Trial | null {
+  return trials.find((trial) => trial.letter === letter?.toUpperCase()) ?? null;
+}
+
+function wrongAnswers(answers: FitAnswers, tried: Design | null): readonly PlacedFinding[] {
+  const trials = tried && couponTrials(tried);
+  const letters = (["width", "depth"] as const).flatMap((what) => {
+    const letter = answers[what];
+    if (letter === undefined) return [];
+    if (trials === null)
+      return [
+        problem(`--${what}`, `"${letter}" without a coupon`, "a letter of a coupon named with --coupon"),
+      ];
+    const list = what === "width" ? trials.widths : trials.depths;
+    if (chosen(list, letter)) return [];
+    return [
+      problem(`--${what}`, `"${letter}"`, `a letter from ${list[0]!.letter} to ${list.at(-1)!.letter}`),
+    ];
+  });
+  const none = answers.width === undefined && answers.depth === undefined && answers.readings === undefined;
+  return [
+    ...letters,
+    ...(none
+      ? [problem("answers", "nothing to change", "at least one of --width, --depth, --readings")]
+      : []),
+  ];
+}
+
+/** Letters mean what they meant when the coupon was cut. */
+function movedOn(design: Design, tried: Design): readonly PlacedFinding[] {
+  const [now, then] = [design.joint.tongue, tried.joint.tongue];
+  if (now.thickness === then.thickness && now.length === then.length) return [];
+  return [
+    {
+      code: "coupon_of_another_tongue",
+      severity: "warning",
+      path: "joint.tongue",
+      message: `The coupon tried a tongue of ${then.thickness} × ${then.length} mm; the design's is ${now.thickness} × ${now.length} mm by now.`,
+      numbers: { triedThickness: then.thickness, triedLength: then.length, ...now },
+      wayOut:
+        "Air carries over from one tongue to another, but a coupon of this one would say so for certain.",
+      at: null,
+    },
+  ];
+}
+
+function unreadable(read: Read<Design>): readonly PlacedFinding[] {
+  if (read.ok) return [];
+  return read.problems.map(({ path, found, allowed, file, line, column }) => ({
+    ...problem(path, found, allowed),
+    at: { file, line, column },
+  }));
+}
+
+function problem(path: string, found: string, allowed: string): PlacedFinding {
+  return {
+    code: "unreadable",
+    severity: "error",
+    path,
+    message: `Found ${found}.`,
+    wayOut: `Allowed: ${allowed}.`,
+    numbers: {},
+    at: null,
+  };
+}
+
+function cannotEdit(file: string): PlacedFinding {
+  return {
+    code: "file_uneditable",
+    severity: "error",
+    path: file,
+    message:
+      "The answers could not be written into the file without changing more than them, or do not fit it.",
+    wayOut: "Write them in by hand.",
+    numbers: {},
+    at: null,
+  };
+}
+
+function refused(findings: readonly PlacedFinding[]): Fitted {
+  return { outcome: "unreadable", text: null, changes: [], follows: [], findings };
+}

@@ -1,0 +1,310 @@
+import {
+  intersection,
+  type Loop,
+  point,
+  polygon,
+  type Region,
+  rectangle,
+  roundedRectangle,
+} from "@dryfit/geometry";
+import type { Assembly, Joint, Pose } from "./assembly.ts";
+import { type Corner, corner, rounded } from "./corner.ts";
+import type { Design } from "./design.ts";
+import { numbersOf } from "./numbers.ts";
+import type { Opening, Part, Recess } from "./part.ts";
+import { runBetween } from "./run-between.ts";
+import { sheetPart } from "./sheet-part.ts";
+
+/** One thing that the coupon tries: a width or a depth, and the figure in the design that it stands for. */
+export interface Trial {
+  /** As the papers name it; places are counted from the plate's cut-off corner. */
+  readonly letter: string;
+  /** The housing's or the slot's width or depth, mm. */
+  readonly size: number;
+  /** What the design's clearance, or a laser's kerf, is where this one fits best, mm. */
+  readonly clearance: number;
+  /** True for the one that the design has now. */
+  readonly now: boolean;
+}
+
+/** What is tried for a tongue in a housing. */
+export interface CouponTrials {
+  /** Once along the grain and once across it: plywood does not give way alike. */
+  readonly widths: readonly Trial[];
+  /** All as wide as the design's housings. */
+  readonly depths: readonly Trial[];
+}
+
+/** Steps of a housing's width from one letter to the next, mm. */
+const WIDTH_STEP = 0.05;
+/** Steps of a housing's depth, mm. */
+const DEPTH_STEP = 0.1;
+
+const WIDTHS = "ABCDEFGH";
+const DEPTHS = "PQRS";
+
+/** What is tried for a laser: the sheet's own edge in slots, each right for another kerf. */
+export function kerfTrials(design: Design): readonly Trial[] {
+  const { thickness } = design.sheet;
+  const right = thickness.mean + 2 * design.joint.clearance.side;
+  return [...KERFS].map((letter, i) => ({
+    letter,
+    size: tidy(right - WIDTH_STEP * i),
+    clearance: tidy(WIDTH_STEP * i),
+    now: false,
+  }));
+}
+
+/** Kerfs from 0 to 0.45 mm in plywood: common practice, no source. */
+const KERFS = "ABCDEFGHIJ";
+
+/** A plate of slots through and through, drawn without any kerf: a piece of the same sheet goes in by its edge. */
+export function kerfCoupon(design: Design): Part {
+  const trials = kerfTrials(design);
+  const tall = KERF_SLOT + 2 * WOOD;
+  let x = WOOD;
+  const features = trials.map(({ letter, size }): Opening => {
+    const loop = rectangle(point<"panel">(x, WOOD), point<"panel">(x + size, WOOD + KERF_SLOT));
+    x += size + WOOD;
+    return { kind: "opening", id: `kerf-${letter.toLowerCase()}`, loop, title: `Kerf ${letter}` };
+  });
+  return sheetPart(design, {
+    id: "coupon-kerf",
+    panel: "coupon",
+    title: "Coupon: kerf slots",
+    outline: cutOffCorner(x, tall),
+    features,
+    grain: "x",
+    faceNames: { A: "up", B: "under" },
+  });
+}
+
+/** Length of a slot that tries the kerf, mm. */
+const KERF_SLOT = 25;
+
+/** Widths from a tongue without air on, the design's own among them; depths about the design's own. */
+export function couponTrials(design: Design): CouponTrials {
+  const { tongue, clearance } = design.joint;
+  const width = (i: number) => tongue.thickness + 2 * clearance.side + WIDTH_STEP * (i - stepsBelow);
+  const stepsBelow = Math.min(WIDTHS.length - 2, Math.floor((2 * clearance.side) / WIDTH_STEP + 1e-9));
+  const depthsBelow = Math.min(1, Math.floor(clearance.end / DEPTH_STEP + 1e-9));
+  return {
+    widths: [...WIDTHS].map((letter, i) => ({
+      letter,
+      size: tidy(width(i)),
+      clearance: tidy((width(i) - tongue.thickness) / 2),
+      now: i === stepsBelow,
+    })),
+    depths: [...DEPTHS].map((letter, i) => ({
+      letter,
+      size: tidy(tongue.length + clearance.end + DEPTH_STEP * (i - depthsBelow)),
+      clearance: tidy(clearance.end + DEPTH_STEP * (i - depthsBelow)),
+      now: i === depthsBelow,
+    })),
+  };
+}
+
+/**
+ * An offcut that tries the design's joint before its sheet is touched: a plate of housings and a piece with the
+ * tongue on an edge along the grain and on one across it. The tongue stands in the design's own housing.
+ */
+export function coupon(design: Design): Assembly {
+  const trials = couponTrials(design);
+  const plate = platePart(design, trials);
+  const piece = tonguePart(design);
+  const now = plate.homes.get(trials.widths.find((trial) => trial.now)!.letter)!;
+  return {
+    name: `${design.name}-coupon`,
+    parts: [plate.part, piece],
+    poses: { [PLATE]: FLAT, [PIECE]: upright(design, now) },
+    joints: [jointAt(design, now)],
+    inside: { width: 0, depth: 0, front: 0, back: 0 },
+    outside: { width: plate.size.x, depth: plate.size.y, height: 0 },
+    rake: 0,
+    feet: [],
+    hinge: null,
+    findings: [],
+  };
+}
+
+interface Home {
+  /** The housing's middle line, across the grain, in the plate's frame. */
+  readonly x: number;
+  readonly y: readonly [number, number];
+  readonly feature: string;
+}
+
+/** Length of a housing between its round ends' furthest points, beyond the tongue, mm. */
+const HOUSING_ROOM = 1;
+/** How wide the tongue piece's tongues are along their edges, mm. */
+const TONGUE = 24;
+/** Wood between two housings, and around them, mm: enough to hold an edge while it is tried. */
+const WOOD = 9;
+
+/** The plate lies with its housings up, as thick as it may be below them. */
+const FLAT: Pose = { origin: { x: 0, y: 0, z: 0 }, x: "+x", y: "+y", into: "-z", datum: "A" };
+
+const PLATE = "coupon-plate";
+const PIECE = "coupon-tongue";
+
+function platePart(
+  design: Design,
+  { widths, depths }: CouponTrials,
+): { part: Part; size: { x: number; y: number }; homes: ReadonlyMap<string, Home> } {
+  const { r, recessDepth } = numbersOf(design, "inner");
+  const length = housingLength(design);
+  const home = widths.find((trial) => trial.now)!.size;
+  const features: Recess[] = [];
+  const homes = new Map<string, Home>();
+  const add = (id: string, region: Region<"panel">, depth: number): void => {
+    features.push({ kind: "recess", id, face: "A", region, depth, purpose: "housing" });
+  };
+  // Across the grain (the plate's grain runs along x): upright housings side by side.
+  let x = WOOD;
+  for (const { letter, size } of widths) {
+    const id = `width-${letter.toLowerCase()}-across`;
+    add(id, slot(x, WOOD, x + size, WOOD + length, r), recessDepth);
+    homes.set(letter, { x: x + size / 2, y: [WOOD, WOOD + length], feature: id });
+    x += size + WOOD;
+  }
+  for (const { letter, size } of depths) {
+    add(`depth-${letter.toLowerCase()}`, slot(x, WOOD, x + home, WOOD + length, r), size);
+    x += home + WOOD;
+  }
+  // Along the grain: level ones above them, in as many columns as the plate is wide.
+  const columns = Math.floor((x - WOOD) / (length + WOOD));
+  const rows = Math.ceil(widths.length / columns);
+  const pitch = widths.at(-1)!.size + WOOD;
+  widths.forEach(({ letter, size }, i) => {
+    const left = WOOD + (i % columns) * (length + WOOD);
+    const bottom = 2 * WOOD + length + (rows - 1 - Math.floor(i / columns)) * pitch;
+    add(
+      `width-${letter.toLowerCase()}-along`,
+      slot(left, bottom, left + length, bottom + size, r),
+      recessDepth,
+    );
+  });
+  const size = { x, y: 2 * WOOD + length + rows * pitch };
+  return {
+    part: sheetPart(design, {
+      id: PLATE,
+      panel: "coupon",
+      title: "Coupon: housings",
+      outline: cutOffCorner(size.x, size.y),
+      features,
+      grain: "x",
+      faceNames: { A: "housings", B: "under" },
+    }),
+    size,
+    homes,
+  };
+}
+
+/** The corner next to A is cut off, so that the plate can be read either way up. */
+function cutOffCorner(x: number, y: number): Loop<"panel"> {
+  const off = WOOD / 2;
+  return polygon([point(off, 0), point(x, 0), point(x, y), point(0, y), point(0, off)]);
+}
+
+/** A square piece with the tongue on its top edge (along the grain) and on its right one (across it). */
+function tonguePart(design: Design): Part {
+  const { r, rebateDepth } = numbersOf(design, "inner");
+  const { length: l } = design.joint.tongue;
+  const body = bodyOf(design);
+  const [from, to] = [(body - TONGUE) / 2, (body + TONGUE) / 2];
+  const corners: Corner[] = [
+    corner(0, 0),
+    corner(body, 0),
+    corner(body, from, r),
+    corner(body + l, from),
+    corner(body + l, to),
+    corner(body, to, r),
+    corner(body, body),
+    corner(to, body, r),
+    corner(to, body + l),
+    corner(from, body + l),
+    corner(from, body, r),
+    corner(0, body),
+  ];
+  const outline = rounded(corners);
+  return sheetPart(design, {
+    id: PIECE,
+    panel: "coupon",
+    title: "Coupon: tongue",
+    outline,
+    features: [
+      rebate("rebate-across", outline, [body, from - r, body + l + 1, to + r], rebateDepth),
+      rebate("rebate-along", outline, [from - r, body, to + r, body + l + 1], rebateDepth),
+    ],
+    grain: "x",
+    faceNames: { A: "rebated", B: "plain" },
+    mating: [
+      runBetween(outline, point(body, from), point(body, to)),
+      runBetween(outline, point(to, body), point(from, body)),
+    ],
+  });
+}
+
+/** The part of the outline within a box, cut down to the tongue. */
+function rebate(
+  id: string,
+  outline: Loop<"panel">,
+  [x0, y0, x1, y1]: readonly [number, number, number, number],
+  depth: number,
+): Recess {
+  const within = { outer: rectangle(point<"panel">(x0, y0), point<"panel">(x1, y1)), holes: [] };
+  const [region] = intersection([{ outer: outline, holes: [] }], [within]);
+  return { kind: "recess", id, face: "A", region: region!, depth, purpose: "rebate" };
+}
+
+function slot(x0: number, y0: number, x1: number, y1: number, r: number): Region<"panel"> {
+  return { outer: roundedRectangle(point<"panel">(x0, y0), point<"panel">(x1, y1), r), holes: [] };
+}
+
+function bodyOf({ cutter }: Design): number {
+  return TONGUE + 2 * (cutter / 2 + WOOD);
+}
+
+/** Its tongue stays clear of the round ends, and of the round corners at its own root. */
+function housingLength(design: Design): number {
+  return TONGUE + 2 * (numbersOf(design, "inner").shortOf + HOUSING_ROOM);
+}
+
+/** On its right edge's tongue, in the middle of the housing. */
+function upright(design: Design, home: Home): Pose {
+  const body = bodyOf(design);
+  const x = home.x - design.joint.tongue.thickness / 2;
+  const y = middleOf(home) - body / 2;
+  return { origin: { x, y, z: body }, x: "-z", y: "+y", into: "-x", datum: "B" };
+}
+
+function jointAt(design: Design, home: Home): Joint {
+  const { tongue, clearance } = design.joint;
+  const x = home.x - tongue.thickness / 2;
+  const y = middleOf(home);
+  return {
+    id: "coupon",
+    tongue: {
+      part: PIECE,
+      box: {
+        min: { x, y: y - TONGUE / 2, z: -tongue.length },
+        max: { x: x + tongue.thickness, y: y + TONGUE / 2, z: 0 },
+      },
+    },
+    housing: { part: PLATE, feature: home.feature },
+    into: "-z",
+    across: "x",
+    along: "y",
+    fit: { side: clearance.side, end: clearance.end, alongLeast: numbersOf(design, "inner").slotEnd },
+    shoulder: true,
+  };
+}
+
+function middleOf({ y: [from, to] }: Home): number {
+  return (from + to) / 2;
+}
+
+/** Sums of steps without their float noise. */
+function tidy(mm: number): number {
+  return Math.round(mm * 1000) / 1000;
+}
