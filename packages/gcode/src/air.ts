@@ -22,16 +22,25 @@ export interface AirJob {
   readonly moves: readonly Move[];
   /** How far the program's zero lies below that face. */
   readonly zShift: number;
+  /** Over that face at which it begins and ends; absent: that of rapids. */
+  readonly height?: number;
   readonly machine: Machine;
 }
 
-export function airProgram({ file, header, moves, zShift, machine }: AirJob): AirProgram {
-  const { controller, safeHeight } = machine;
-  const start = machineStart(machine);
+export function airProgram({
+  file,
+  header,
+  moves,
+  zShift,
+  machine,
+  height = machine.safeHeight,
+}: AirJob): AirProgram {
+  const { controller } = machine;
+  const start = { ...machineStart(machine), z: height };
   const motions = motionsFromAnywhere(moves, { controller, zShift });
   const shifted = { ...start, z: start.z + zShift };
   const seconds = secondsOf(motions, machine, shifted).reduce((a, b) => a + b, 0);
-  const up = words("G0", coordinateWord("Z", safeHeight + zShift, controller));
+  const up = words("G0", coordinateWord("Z", height + zShift, controller));
   const lines = [
     ...header(seconds).map(comment),
     modesLine(controller),

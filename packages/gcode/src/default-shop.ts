@@ -35,7 +35,7 @@ export function defaultMachine(): Machine {
     derate: 0.4,
     timing: { acceleration: 1, blockSeconds: 0 },
     clamps: [],
-    keepOutHeight: 15,
+    keepOutHeight: 10,
     pins: DEFAULT_PINS,
     cutting: DEFAULT_CUTTING,
     controller: CONTROLLERS.basic,

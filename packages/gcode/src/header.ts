@@ -1,4 +1,5 @@
 import { cutterText } from "./cutter-text.ts";
+import { travelHeight } from "./keep-outs.ts";
 import { comment, type Line } from "./lines.ts";
 import type { Extents, Program } from "./program.ts";
 import { mm } from "./sum.ts";
@@ -84,13 +85,18 @@ function holdLines({ operations }: ProgramJob): readonly string[] {
   ];
 }
 
-function checkLines({ machine, setup, tools }: ProgramJob): readonly string[] {
+function checkLines({ machine, sheet, setup, tools }: ProgramJob): readonly string[] {
+  const over = travelHeight(machine, sheet);
+  const rapids =
+    over > machine.safeHeight
+      ? `Rapids run ${mm(machine.safeHeight)} over the sheet, ${mm(over)} over what must be kept clear of.`
+      : `Rapids run ${mm(over)} over the sheet.`;
   const cutter = tools.length > 1 ? "The cutters named are at hand" : "The cutter named is in";
   return [
     "Before you start:",
     `1. ${cutter}, sharp and tight.`,
     `2. The sheet lies flat and is held down${setup === "B" ? ", on its pins" : ""}, and no clamp or screw stands within that X and Y.`,
-    `3. Zero is where this says. Rapids run ${mm(machine.safeHeight)} over the sheet.`,
+    `3. Zero is where this says. ${rapids}`,
     "4. Dust is drawn off. Eyes, ears and lungs are covered.",
   ];
 }

@@ -13,6 +13,7 @@ export { planSheet } from "./plan.ts";
 export type { DataFor } from "./plan-build.ts";
 export type { Hold, PlanOptions } from "./plan-options.ts";
 export { PLAN_OPTIONS } from "./plan-options.ts";
+export { needsFlip } from "./plan-task.ts";
 export type { Extents, Flip, Program } from "./program.ts";
 export type { ResumePoint } from "./resume.ts";
 export { resumedProgram, resumePoints } from "./resume.ts";

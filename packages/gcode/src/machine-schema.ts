@@ -48,7 +48,7 @@ export function machineSchema(units: Units): z.ZodType<Machine> {
         )
         .max(100, "100 clamps at most")
         .default([]),
-      keepOutHeight: length(0, 200).default(15),
+      keepOutHeight: length(0, 200).default(10),
       pins: z
         .strictObject({
           diameter: length(2, 20).default(DEFAULT_PINS.diameter),

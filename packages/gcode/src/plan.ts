@@ -15,6 +15,7 @@ import { secondsFor } from "./choose-time.ts";
 import type { Cutter } from "./cutter.ts";
 import { standsAfter } from "./entry.ts";
 import { setupFrames, type Turning, turningOf } from "./flip.ts";
+import { checkKeepOuts, keepOutsOf, overKeepOuts } from "./keep-outs.ts";
 import type { Machine } from "./machine.ts";
 import { type Assigned, groupsOf } from "./order.ts";
 import { gatesOf } from "./order-gates.ts";
@@ -99,8 +100,13 @@ export function planSheet({ sheet, parts, cutters, machine, data, options }: Pla
         }),
       ),
   );
+  const keepOuts = { A: keepOutsOf(sheet, frames.A, machine), B: keepOutsOf(sheet, frames.B, machine) };
   const plans = setups.map(
-    (setup, i): SetupPlan => ({ sheet: sheet.id, setup, operations: operationsOf(work[i]!) }),
+    (setup, i): SetupPlan => ({
+      sheet: sheet.id,
+      setup,
+      operations: operationsOf(work[i]!).map((one) => overKeepOuts(one, cutters, keepOuts[setup])),
+    }),
   );
   const sum = (list: readonly number[]): number => list.reduce((a, b) => a + b, 0);
   const travel = {
@@ -111,7 +117,11 @@ export function planSheet({ sheet, parts, cutters, machine, data, options }: Pla
     setups: plans,
     flip,
     travel,
-    findings: [...findings, ...offers.flatMap((offer) => offer.findings)],
+    findings: [
+      ...findings,
+      ...offers.flatMap((offer) => offer.findings),
+      ...plans.flatMap(({ setup, operations }) => checkKeepOuts(operations, cutters, keepOuts[setup])),
+    ],
   };
 }
 

@@ -12,6 +12,7 @@ import {
 import type { Finding, Part } from "@dryfit/joinery";
 import type { Sheet } from "@dryfit/nest";
 import type { Cutter, CuttingData } from "./cutter.ts";
+import { travelHeight } from "./keep-outs.ts";
 import type { Machine } from "./machine.ts";
 import type { Operation, SetupPlan } from "./toolpath.ts";
 
@@ -77,7 +78,7 @@ export function spottingPlan(
   },
 ): { readonly plan: SetupPlan; readonly findings: readonly Finding[] } {
   const places = screwPlaces(sheet, parts, room);
-  const operations = places.map((at, k): Operation => spot(at, k + 1, cutter, data, machine));
+  const operations = places.map((at, k): Operation => spot(at, k + 1, { cutter, data, machine, sheet }));
   return {
     plan: { sheet: sheet.id, setup: "A", operations },
     findings: places.length > 0 ? [] : [noRoom(sheet, room)],
@@ -96,11 +97,19 @@ const TRIAL_MM = 10;
 function spot(
   { x, y }: Point<"sheet">,
   number: number,
-  cutter: Cutter,
-  data: CuttingData,
-  machine: Machine,
+  {
+    cutter,
+    data,
+    machine,
+    sheet,
+  }: {
+    readonly cutter: Cutter;
+    readonly data: CuttingData;
+    readonly machine: Machine;
+    readonly sheet: Sheet;
+  },
 ): Operation {
-  const safe = { x, y, z: machine.safeHeight };
+  const safe = { x, y, z: travelHeight(machine, sheet) };
   return {
     id: `screw-${number}`,
     kind: "pin",

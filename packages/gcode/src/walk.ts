@@ -4,6 +4,7 @@ import type { Sheet } from "@dryfit/nest";
 import { type AirProgram, airProgram } from "./air.ts";
 import type { Cutter } from "./cutter.ts";
 import { setupFrames } from "./flip.ts";
+import { keepOutsOf, travelHeight } from "./keep-outs.ts";
 import type { Machine } from "./machine.ts";
 import type { Flip } from "./program.ts";
 import { mm } from "./sum.ts";
@@ -22,7 +23,7 @@ export interface WalkJob {
 
 /**
  * A program that shows where everything is before anything is cut: at the height of rapids, spindle still, it goes
- * round the sheet's edge and then round every keep-out, as near as the widest cutter may come.
+ * round the sheet's edge and then round every keep-out, as near as the widest cutter may come, and over it elsewhere.
  */
 export function walkProgram(job: WalkJob): AirProgram {
   const { name, sheet, setup, machine, thickness } = job;
@@ -36,7 +37,8 @@ export function walkProgram(job: WalkJob): AirProgram {
       "The spindle stays off. Zero as for the programs that cut; any cutter will do.",
       `Takes about ${Math.ceil(seconds)} seconds. Stop it if the tip leaves the edge or a clamp is in its way.`,
     ],
-    moves: rounds.flatMap((round) => roundMoves(round, machine)),
+    moves: rounds.flatMap((round) => roundMoves(round, job)),
+    height: travelHeight(machine, sheet),
     zShift: machine.zZero === "bed" ? thickness.mean : 0,
     machine,
   });
@@ -56,23 +58,34 @@ function roundsOf({ sheet: { stock }, setup, flip, cutters }: WalkJob): readonly
   const [x, y] = stock.size;
   const edge: readonly Loop<"sheet">[] =
     stock.outline === null ? [rectangle({ x: 0, y: 0 }, { x, y })] : [stock.outline.outer];
-  const radius = Math.max(0, ...cutters.map(({ diameter }) => diameter / 2));
-  const around = offset<"sheet">(stock.keepOuts, radius).map(({ outer }) => outer);
+  const around = offset<"sheet">(stock.keepOuts, widest(cutters)).map(({ outer }) => outer);
   return [...edge, ...around].map((loop) => placeCurve(frame, loop));
 }
 
-function roundMoves(loop: Loop<"setup">, machine: Machine): readonly Move[] {
-  const z = machine.safeHeight;
+const widest = (cutters: WalkJob["cutters"]): number =>
+  Math.max(0, ...cutters.map(({ diameter }) => diameter / 2));
+
+/** Round once near the sheet, but over what stands in the way; there and back over everything. */
+function roundMoves(loop: Loop<"setup">, job: WalkJob): readonly Move[] {
+  const { sheet, setup, flip, machine, cutters } = job;
+  const [near, over] = [machine.safeHeight, travelHeight(machine, sheet)];
+  const keepOuts = keepOutsOf(sheet, setupFrames(flip)[setup], machine);
   const feed = WALKING * machine.maxFeedMmPerMin.xy;
   const pieces = segments(loop);
-  const at = (p: { readonly x: number; readonly y: number }): Position => ({ x: p.x, y: p.y, z });
-  return [
-    { kind: "rapid", to: at(pieces[0]!.from) },
-    ...pieces.map(
-      (piece): Move =>
-        piece.kind === "line"
-          ? { kind: "line", to: at(piece.to), feed }
-          : { kind: "arc", to: at(piece.to), centre: piece.centre, sweep: piece.sweep, feed },
-    ),
-  ];
+  const at = (p: Pick<Position, "x" | "y">, z: number): Position => ({ x: p.x, y: p.y, z });
+  const rapid = (to: Position): Move => ({ kind: "rapid", to });
+  let z = over;
+  const moves = [rapid(at(pieces[0]!.from, over))];
+  for (const piece of pieces) {
+    const own = keepOuts === null || keepOuts.entries(piece, widest(cutters)).length === 0 ? near : over;
+    if (own !== z) moves.push(rapid(at(piece.from, own)));
+    z = own;
+    moves.push(
+      piece.kind === "line"
+        ? { kind: "line", to: at(piece.to, z), feed }
+        : { kind: "arc", to: at(piece.to, z), centre: piece.centre, sweep: piece.sweep, feed },
+    );
+  }
+  if (z !== over) moves.push(rapid(at(pieces[0]!.from, over)));
+  return moves;
 }

@@ -3,6 +3,7 @@ import type { Sheet } from "@dryfit/nest";
 import type { Cutter } from "./cutter.ts";
 import { extentsOf } from "./extents.ts";
 import { headerOf } from "./header.ts";
+import { travelHeight } from "./keep-outs.ts";
 import { blockCount, textOf } from "./lines.ts";
 import type { Machine } from "./machine.ts";
 import { endOfMotion, type Motion, motionsFromAnywhere } from "./motion.ts";
@@ -47,11 +48,10 @@ export interface OperationCut {
 
 /** One program: its text, and its time and extents from the very numbers that stand in it. */
 export function writeProgram(job: ProgramJob): Program {
-  const { machine } = job;
+  const { machine, sheet } = job;
   const zShift = machine.zZero === "bed" ? job.thickness.mean : 0;
   const cuts = job.operations.map((operation) => cutOf(operation, job, zShift));
-  const begin = machineStart(machine);
-  const start = { ...begin, z: begin.z + zShift };
+  const start = { ...machineStart(machine), z: travelHeight(machine, sheet) + zShift };
   const extents = extentsOf(
     cuts.flatMap(({ motions }) => motions),
     start,

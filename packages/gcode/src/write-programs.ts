@@ -3,6 +3,7 @@ import type { Sheet } from "@dryfit/nest";
 import type { Wood } from "./chip-load.ts";
 import type { Cutter } from "./cutter.ts";
 import { cuttingData } from "./feeds.ts";
+import { travelHeight } from "./keep-outs.ts";
 import type { Machine } from "./machine.ts";
 import { checkTravel } from "./machine-checks.ts";
 import type { Flip, Program } from "./program.ts";
@@ -34,7 +35,7 @@ export function writePrograms(job: ProgramsJob): {
 } {
   const runs = job.plans.flatMap((plan) => runsOf(plan, job.machine));
   const programs = runs.map((run, k) => writeProgram(programJob(job, run, nextSentence(run, runs[k + 1]))));
-  return { programs, findings: programs.flatMap((program) => checkTravel(program, job.machine)) };
+  return { programs, findings: programs.flatMap((program) => reached(program, job)) };
 }
 
 /** What goes into one program. */
@@ -91,7 +92,11 @@ export function spottingProgram(
   const which = "places for the screws that hold it";
   const next = "Next: drive the screws, then run the programs that cut.";
   const program = writeProgram(programJob(job, { plan, operations: plan.operations, file, which }, next));
-  return { program, findings: [...findings, ...checkTravel(program, job.machine)] };
+  return { program, findings: [...findings, ...reached(program, job)] };
+}
+
+function reached(program: Program, { machine, sheets }: ProgramsJob): readonly Finding[] {
+  return checkTravel(program, machine, travelHeight(machine, named(sheets, program.sheet, "sheet")));
 }
 
 function programJob(job: ProgramsJob, { plan, operations, file, which }: Run, next: string): ProgramJob {

@@ -84,30 +84,43 @@ describe("a walk in the air", () => {
       cutters: defaultCutters().slice(0, 3),
     });
 
-  test("it goes round the sheet and round the clamp, always at the height of rapids", () => {
-    const places = placesIn(walk("A", null)).slice(1);
-    expect(new Set(places.map(({ z }) => z))).toEqual(new Set([19.8]));
-    expect(places.slice(0, 5).map(({ x, y }) => [x, y])).toEqual([
-      [0, 0],
-      [1220, 0],
-      [1220, 610],
-      [0, 610],
-      [0, 0],
+  /** Places near the sheet; between them it flies over whatever stands there, 10 high and 5 more. */
+  const walked = (program: AirProgram) => {
+    const places = placesIn(program).slice(1);
+    const low = Math.min(...places.map(({ z }) => z));
+    expect(new Set(places.map(({ z }) => Math.round(z - low)))).toEqual(new Set([0, 10]));
+    return places;
+  };
+
+  test("it goes round the sheet and round the clamp, over the clamp between", () => {
+    const places = walked(walk("A", null));
+    const corners = places.map(({ x, y, z }) => [x, y, z]);
+    expect(corners.slice(0, 8)).toEqual([
+      [0, 0, 29.8],
+      [0, 0, 19.8],
+      [1220, 0, 19.8],
+      // The clamp stands on the right edge.
+      [1220, 0, 29.8],
+      [1220, 610, 29.8],
+      [1220, 610, 19.8],
+      [0, 610, 19.8],
+      [0, 0, 19.8],
     ]);
     // A 6 mm cutter passes the clamp 3 mm off.
-    const around = places.slice(5);
+    const around = places.slice(9).filter(({ z }) => z === 19.8);
     expect(Math.min(...around.map(({ x }) => x))).toBeCloseTo(1157, 2);
     expect(Math.min(...around.map(({ y }) => y))).toBeCloseTo(277, 2);
   });
   test("no spindle turns", () => expect(walk("A", null).text).not.toMatch(/^[^(\n]*M3(?!\d)/m));
   test("on the turned sheet the clamp is where it has come to lie", () => {
-    const places = placesIn(walk("B", { axis: "y", at: 610 }));
-    expect(Math.min(...places.slice(6).map(({ x }) => x))).toBeCloseTo(-3, 2);
-    expect(Math.max(...places.slice(6).map(({ x }) => x))).toBeCloseTo(63, 2);
+    const places = walked(walk("B", { axis: "y", at: 610 })).slice(9);
+    const around = places.slice(places.findIndex(({ x }) => x < -1));
+    expect(Math.min(...around.map(({ x }) => x))).toBeCloseTo(-3, 2);
+    expect(Math.max(...around.map(({ x }) => x))).toBeCloseTo(63, 2);
   });
   test("with zero on the sheet, it walks 5 mm over zero", () => {
     const places = placesIn(walk("A", null, { ...defaultMachine(), zZero: "top" }));
-    expect(new Set(places.map(({ z }) => z))).toEqual(new Set([5]));
+    expect(new Set(places.map(({ z }) => z))).toEqual(new Set([5, 15]));
   });
   test("its name says what it is", () => expect(walk("B", null).file).toBe("sheet-1-b-walk.nc"));
   test("its comments say so too", () =>

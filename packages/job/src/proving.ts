@@ -19,6 +19,7 @@ export function machineFacts(machine: Machine): MachineFacts {
   return {
     travel: machine.travel,
     bedAllowance: machine.bedAllowance,
+    keepOutHeight: machine.keepOutHeight,
     maxPlungeMmPerMin: machine.maxFeedMmPerMin.z,
     dwellUnit: machine.controller.dwellUnit,
     spindle: machine.spindle,
@@ -41,6 +42,6 @@ function programFile({
 }
 
 function facts(cutter: Cutter): ProgramFile["cutters"][number] {
-  const { number, id, kind, diameter, fluteLength, shankDiameter, maxRpm } = cutter;
-  return { number, id, kind, diameter, fluteLength, shankDiameter, maxRpm };
+  const { number, id, kind, diameter, fluteLength, shankDiameter, maxRpm, holder } = cutter;
+  return { number, id, kind, diameter, fluteLength, shankDiameter, maxRpm, holder };
 }

@@ -42,7 +42,7 @@ timing: { acceleration: 1, blockSeconds: 0 }
 
 # How high clamps, screws and all that a sheet must be kept clear of stand over its face: rapids that cross such a
 # place go that much higher. Clamps that never move: [left, bottom, width, height] from X0 Y0.
-keepOutHeight: 15
+keepOutHeight: 10
 clamps: []
 
 # The pins that a sheet is found by again when it is turned over: how deep they stand in the board on the bed, and

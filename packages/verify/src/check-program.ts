@@ -1,6 +1,7 @@
 import type { Finding, Thickness } from "@dryfit/joinery";
 import type { Sheet } from "@dryfit/nest";
 import { checkInOrder } from "./check/in-order.ts";
+import { checkKeepOuts } from "./check/keep-outs.ts";
 import { checkOnMachine } from "./check/on-machine.ts";
 import { strokesOf } from "./cut/stroke.ts";
 import { mountedCutters } from "./mounted-cutters.ts";
@@ -29,6 +30,7 @@ export function checkProgram(
       ...read.findings,
       ...findings,
       ...checkOnMachine(run),
+      ...checkKeepOuts(run, sheet, undefined),
       ...checkInOrder(sheet, [{ run, strokes }], undefined),
     ],
   };

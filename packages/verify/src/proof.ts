@@ -40,6 +40,8 @@ export interface CutterFacts {
   readonly maxRpm: number;
   /** Most fresh depth per pass, mm; absent: as much as its flutes are long. */
   readonly depthPerPass?: number;
+  /** The collet nut, and how far the tip stands out of it; null: not measured. */
+  readonly holder?: { readonly diameter: number; readonly stickOut: number } | null;
 }
 
 /** What a proof needs to know of a machine. */
@@ -49,6 +51,8 @@ export interface MachineFacts {
   readonly maxPlungeMmPerMin: number;
   readonly dwellUnit: "s" | "ms";
   readonly spindle: { readonly minRpm: number; readonly maxRpm: number };
+  /** How high whatever a sheet must be kept clear of stands over its face, mm. Absent: higher than the cutter goes. */
+  readonly keepOutHeight?: number;
   /** False where a person switches the spindle: then no program can say whether it turns. Absent: true. */
   readonly spindleControl?: boolean;
 }

@@ -2,6 +2,7 @@ import { CUT_MM } from "@dryfit/geometry";
 import type { Finding, Part, Thickness } from "@dryfit/joinery";
 import type { Sheet } from "@dryfit/nest";
 import { checkInOrder } from "./check/in-order.ts";
+import { checkKeepOuts } from "./check/keep-outs.ts";
 import { checkOnMachine, type Run } from "./check/on-machine.ts";
 import { type Allowances, allowancesFor, stepsOf } from "./cut/allowed.ts";
 import { asCut } from "./cut/as-cut.ts";
@@ -108,6 +109,7 @@ function proveSheet(
     findings: [
       ...mounted.flatMap(({ findings }) => findings),
       ...runs.flatMap(checkOnMachine),
+      ...runs.flatMap((run) => checkKeepOuts(run, sheet, flip)),
       ...unturned(programs, flip),
       ...checkInOrder(sheet, stroked, flip),
       ...proofs.flatMap(({ findings }) => findings),

@@ -88,7 +88,8 @@ const SHEET: Sheet = {
     grain: "x",
     count: 1,
     price: null,
-    keepOuts: [],
+    // A clamp in the waste to the right, 4 mm high.
+    keepOuts: [region(rectangle({ x: 120, y: 55 }, { x: 138, y: 95 })) as Region<string> as Region<"sheet">],
   },
   parts: [{ part: "plate", placement: placement({ x: 30, y: 20 }) }],
 };
@@ -150,6 +151,7 @@ export function plateJob({ a, b, part = PLATE, cutter = CUTTER }: PlateJob = {})
     machine: {
       travel: { x: 600, y: 400, z: 80 },
       bedAllowance: 0.3,
+      keepOutHeight: 4,
       maxPlungeMmPerMin: 900,
       dwellUnit: "s",
       spindle: { minRpm: 8000, maxRpm: 24000 },
