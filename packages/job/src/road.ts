@@ -51,21 +51,31 @@ export function travel(
 ): Road {
   onStage("working out the parts");
   const assembly = assemblyOf(work, design);
-  const nothing = { layout: EMPTY, flips: {}, plans: [], programs: [] };
-  if (hasErrors(assembly.findings)) return { assembly, ...nothing, findings: assembly.findings };
-
-  onStage("laying parts on sheets");
-  const job = nestJob(
-    design,
-    assembly.parts,
-    withClamps(stocksFor(work, design, assembly), machine, assembly.parts),
+  if (hasErrors(assembly.findings)) return { assembly, ...NOTHING, findings: assembly.findings };
+  const stocks = withClamps(stocksFor(work, design, assembly), machine, assembly.parts);
+  return travelOn(
+    assembly,
+    nestJob(design, assembly.parts, stocks),
+    machine,
+    cuttersFor(design, drawer),
+    onStage,
   );
+}
+
+/** The rest of the way, from parts that can be made. */
+export function travelOn(
+  assembly: Assembly,
+  job: NestJob,
+  machine: Machine,
+  cutters: readonly Cutter[],
+  onStage: OnStage,
+): Road {
+  onStage("laying parts on sheets");
   const layout = nest(job, { budget: stepBudget(NEST_STEPS) });
   const laid = [...assembly.findings, ...layout.findings, ...checkLayout(job, layout)];
-  if (hasErrors(laid)) return { assembly, ...nothing, layout, findings: laid };
+  if (hasErrors(laid)) return { assembly, ...NOTHING, layout, findings: laid };
 
   onStage("planning the cuts");
-  const cutters = cuttersFor(design, drawer);
   const sheets = layout.sheets.map((sheet) =>
     planSheet({
       sheet,
@@ -82,7 +92,7 @@ export function travel(
   });
   const plans = sheets.flatMap((sheet) => sheet.setups);
   const planned = [...laid, ...sheets.flatMap((sheet) => sheet.findings)];
-  if (hasErrors(planned)) return { assembly, ...nothing, layout, flips, plans, findings: planned };
+  if (hasErrors(planned)) return { assembly, ...NOTHING, layout, flips, plans, findings: planned };
 
   onStage("writing the programs");
   const written = writePrograms({
@@ -123,7 +133,12 @@ const NEST_STEPS = 2500;
 /** A cutter this much wider than the design's still counts as the same: two calipers differ by as much. */
 const WIDTH_MM = 0.05;
 
-const EMPTY: Layout = { sheets: [], unplaced: [], findings: [] };
+const NOTHING: Omit<Road, "assembly" | "findings"> = {
+  layout: { sheets: [], unplaced: [], findings: [] },
+  flips: {},
+  plans: [],
+  programs: [],
+};
 
 function nestJob(design: Design, parts: readonly Part[], stocks: readonly Stock[]): NestJob {
   return {
