@@ -8,6 +8,18 @@ export { nest } from "./nest.ts";
 export { type Offcut, offcutsOf } from "./offcut.ts";
 export { type Bin, type ItemType, type Obstacle, type Problem, problemOf } from "./problem.ts";
 export type { Polygon, Ring } from "./ring.ts";
+export type {
+  Blank,
+  Board,
+  SawCut,
+  SawJob,
+  SawnBlank,
+  SawPlan,
+  SawRules,
+  SawSheet,
+  Together,
+} from "./sawJob.ts";
+export { sawPlan } from "./sawPlan.ts";
 export { packSheets, type SheetKind, type SheetsResult } from "./sheets.ts";
 export { packBoxStrip, type StripBox } from "./skyline.ts";
 export { packStrip, type StripResult } from "./strip.ts";
