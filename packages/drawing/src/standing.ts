@@ -1,4 +1,15 @@
-import { boundsOf, flatten, type Loop, type Point, type Region, rectangle, union } from "@dryfit/geometry";
+import {
+  boundsOf,
+  flatten,
+  type Loop,
+  once,
+  type Point,
+  polygon,
+  type Region,
+  rectangle,
+  reversed,
+  signedArea,
+} from "@dryfit/geometry";
 import type { Assembly, Box3, Direction, Part, Point3, Pose } from "@dryfit/joinery";
 
 export type Axis = "x" | "y" | "z";
@@ -96,13 +107,28 @@ export function sectionOf(eye: Eye, part: Part, pose: Pose, at: number): readonl
   }
   const [cutAxis, way] = axisOf(pose.x) === axis ? (["x", pose.x] as const) : (["y", pose.y] as const);
   const line = signOf(way) * (at - pose.origin[axis]);
-  return union(
-    slabs(part, cutAxis, line).map(({ from, to, top, bottom }) => {
-      const panel = (s: number): Point => (cutAxis === "x" ? { x: line, y: s } : { x: s, y: line });
-      const corners = spanned([stand(part, pose, panel(from), top), stand(part, pose, panel(to), bottom)]);
-      return { outer: boxLoop(eye, corners), holes: [] };
-    }),
-  );
+  const onPaper = (s: number, depth: number): Point =>
+    seen(eye, stand(part, pose, cutAxis === "x" ? { x: line, y: s } : { x: s, y: line }, depth));
+  return runs(slabs(part, cutAxis, line)).map((run) => {
+    const outer = polygon([
+      ...run.flatMap(({ from, to, top }) => [onPaper(from, top), onPaper(to, top)]),
+      ...[...run].reverse().flatMap(({ from, to, bottom }) => [onPaper(to, bottom), onPaper(from, bottom)]),
+    ]);
+    // Which way round it runs hangs on the way that the part stands.
+    return { outer: signedArea(outer) < 0 ? reversed(outer) : outer, holes: [] };
+  });
+}
+
+/** Slabs that hang together by more than an edge. */
+function runs(all: readonly Slab[]): readonly (readonly Slab[])[] {
+  const found: Slab[][] = [];
+  for (const slab of all) {
+    const last = found.at(-1)?.at(-1);
+    const joins = last?.to === slab.from && Math.max(last.top, slab.top) < Math.min(last.bottom, slab.bottom);
+    if (joins) found.at(-1)!.push(slab);
+    else found.push([slab]);
+  }
+  return found;
 }
 
 interface Slab {
@@ -124,7 +150,7 @@ function slabs(part: Part, axis: "x" | "y", line: number): readonly Slab[] {
       : [],
   );
   const ends = [...wood, ...holes, ...recesses].flatMap(({ from, to }) => [from, to]).sort((a, b) => a - b);
-  return ends.slice(1).flatMap((to, i): Slab[] => {
+  const pieces = ends.slice(1).flatMap((to, i): Slab[] => {
     const from = ends[i]!;
     const middle = (from + to) / 2;
     const here = (run: { from: number; to: number }) => run.from < middle && middle < run.to;
@@ -134,6 +160,14 @@ function slabs(part: Part, axis: "x" | "y", line: number): readonly Slab[] {
     const slab = { from, to, top: depth("A"), bottom: t - depth("B") };
     return slab.bottom > slab.top ? [slab] : [];
   });
+  const joined: Slab[] = [];
+  for (const piece of pieces) {
+    const last = joined.at(-1);
+    const goesOn = last?.to === piece.from && last.top === piece.top && last.bottom === piece.bottom;
+    if (goesOn) joined[joined.length - 1] = { ...last, to: piece.to };
+    else joined.push(piece);
+  }
+  return joined;
 }
 
 /** Where a line across the panel runs inside these loops. */
@@ -145,7 +179,7 @@ function stretches(
   const other = axis === "x" ? "y" : "x";
   const hits = loops
     .flatMap((loop) => {
-      const points = flatten(loop, 0.01);
+      const points = chordsOf(loop);
       return points.flatMap((p, i) => {
         const q = points[(i + 1) % points.length]!;
         if (p[axis] <= line === q[axis] <= line) return [];
@@ -157,3 +191,5 @@ function stretches(
     i % 2 === 0 && hits[i + 1] !== undefined ? [{ from, to: hits[i + 1]! }] : [],
   );
 }
+
+const chordsOf = once((loop: Loop) => flatten(loop, 0.01));

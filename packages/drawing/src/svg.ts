@@ -29,5 +29,5 @@ export function escaped(text: string): Markup {
 /** A paper coordinate: a thousandth of a millimetre is finer than any printer. */
 export function figure(value: number): string {
   if (!Number.isFinite(value)) throw new RangeError(`a drawing coordinate is ${value}`);
-  return String(Number(value.toFixed(3)) + 0);
+  return String(Math.round(value * 1000) / 1000 + 0);
 }

@@ -64,14 +64,26 @@ export interface Bent {
 export function bent(phi: number, m: number): Bent {
   const k = Math.sqrt(m);
   const rest = Math.PI / 2 - phi;
-  const s = ellipticF(Math.PI / 2, m) - ellipticF(rest, m);
-  const x = 2 * (ellipticE(Math.PI / 2, m) - ellipticE(rest, m)) - s;
+  const whole = m === FREE ? FREE_WHOLE : wholeOf(m);
+  const s = whole.f - ellipticF(rest, m);
+  const x = 2 * (whole.e - ellipticE(rest, m)) - s;
   const y = 2 * k * sine(phi);
   return { s, x, y, angle: 2 * Math.asin(k * cosine(phi)), curvature: y };
 }
 
 /** No pull at a free end: it leaves the line of thrust square, α = 90°. */
 const FREE = 0.5;
+const FREE_WHOLE: Whole = wholeOf(FREE);
+
+/** The complete integrals, from an inflection to the strip's middle. */
+interface Whole {
+  readonly f: number;
+  readonly e: number;
+}
+
+function wholeOf(m: number): Whole {
+  return { f: ellipticF(Math.PI / 2, m), e: ellipticE(Math.PI / 2, m) };
+}
 
 interface Span {
   /** Where on the strip the middle pin is. */

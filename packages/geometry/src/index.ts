@@ -21,6 +21,7 @@ export { flatten, flattenRegion } from "./flatten.ts";
 export { areaOf, boundsOf, lengthOf, pointAt, signedArea, tangentAt } from "./measure.ts";
 export { regionsOf } from "./nesting.ts";
 export { offset } from "./offset.ts";
+export { once } from "./once.ts";
 export type { Placement } from "./placement.ts";
 export { compose, inverse, place, placeCurve, placement, placeRegion } from "./placement.ts";
 export type { Box, Point } from "./point.ts";
@@ -56,4 +57,5 @@ export {
   ROUNDING_MM,
   SAME_ANGLE,
   SAME_POINT_MM,
+  SETUPS_MM,
 } from "./tolerance.ts";

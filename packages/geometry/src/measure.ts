@@ -1,4 +1,5 @@
 import type { Curve, Loop, Region, Segment } from "./curve.ts";
+import { once } from "./once.ts";
 import type { Box, Point } from "./point.ts";
 import { along, directionAt, segmentLength, segments } from "./segment.ts";
 import { sine } from "./sine.ts";
@@ -35,10 +36,16 @@ export function areaOf(regions: readonly Region[]): number {
 /** The smallest upright box round everything. Errors: RangeError where there is nothing. */
 export function boundsOf<F extends string>(curves: Curve<F> | readonly Curve<F>[]): Box<F> {
   const list = "closed" in curves ? [curves] : curves;
-  const points = list.flatMap((curve) => [...curve.vertices, ...segments(curve).flatMap(extremes)]);
-  if (points.length === 0) throw new RangeError("nothing has no bounds");
-  return boxRound(points);
+  const boxes = list.filter(({ vertices }) => vertices.length > 0).map(boxOfCurve);
+  if (boxes.length === 0) throw new RangeError("nothing has no bounds");
+  // Boxes forget the frame; the curves that they were drawn round remember it.
+  return boxRound(boxes.flatMap(({ min, max }) => [min, max])) as Box<F>;
 }
+
+/** Asked again and again of the same outlines. */
+const boxOfCurve = once(
+  (curve: Curve): Box => boxRound([...curve.vertices, ...segments(curve).flatMap(extremes)]),
+);
 
 export function boxOf<F extends string>(s: Segment<F>): Box<F> {
   return boxRound([s.from, s.to, ...extremes(s)]);

@@ -1,14 +1,20 @@
 import { arcFromBulge, bulgeFromSweep } from "./bulge.ts";
 import type { Arc, Curve, Loop, Path, Segment, Vertex } from "./curve.ts";
+import { once } from "./once.ts";
 import { backwards } from "./placement.ts";
 import { distance, type Point } from "./point.ts";
 import { cosine, sine } from "./sine.ts";
 import { SAME_ANGLE, SAME_POINT_MM } from "./tolerance.ts";
 
 /** The lines and arcs of a curve, in order; those of no length are dropped. */
-export function segments<F extends string>(curve: Curve<F>): Segment<F>[] {
-  const { vertices, closed } = curve;
-  const found: Segment<F>[] = [];
+export function segments<F extends string>(curve: Curve<F>): readonly Segment<F>[] {
+  // They lie in the frame of the curve that they were cut from.
+  return segmentsOf(curve) as readonly Segment<F>[];
+}
+
+/** Every measure of a curve asks for them, a hundred times over for a rim that is held against an outline. */
+const segmentsOf = once(({ vertices, closed }: Curve): readonly Segment[] => {
+  const found: Segment[] = [];
   const count = closed ? vertices.length : vertices.length - 1;
   for (let i = 0; i < count; i++) {
     const from = vertices[i]!;
@@ -17,7 +23,7 @@ export function segments<F extends string>(curve: Curve<F>): Segment<F>[] {
     found.push(segment(from, to, from.bulge));
   }
   return found;
-}
+});
 
 /** A bend of less is a line: its centre would lie so far off that float noise outgrew the bend. */
 const STRAIGHT_MM: number = SAME_POINT_MM / 10;

@@ -15,6 +15,21 @@ import type { Design } from "./design.ts";
  * Null where no curve of this form goes through the three points without turning back.
  */
 export function crestOf(design: Design): Path<"panel"> | null {
+  const { inside, cheek } = design;
+  const key = JSON.stringify([inside.depth, inside.front, inside.back, cheek.crest]);
+  const known = lately.get(key);
+  if (known !== undefined) return known;
+  const crest = bentOver(design);
+  if (lately.size >= MOST_KEPT) lately.clear();
+  lately.set(key, crest);
+  return crest;
+}
+
+/** Crests of late: a strip is bent by search, and a change of the inside width, say, bends none anew. */
+const lately = new Map<string, Path<"panel"> | null>();
+const MOST_KEPT = 16;
+
+function bentOver(design: Design): Path<"panel"> | null {
   let crest: Path<"panel">;
   try {
     crest = curveOf(design);
