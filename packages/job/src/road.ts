@@ -20,6 +20,7 @@ import {
   stepBudget,
 } from "@dryfit/nest";
 import { withClamps } from "./clamps.ts";
+import { locksOf, toldOfLocks } from "./locks.ts";
 import { assemblyOf, stocksFor, type Work } from "./work.ts";
 
 /** Called as each stage of the road begins, so that a terminal can say where it is and a bench can time it. */
@@ -53,13 +54,14 @@ export function travel(
   const assembly = assemblyOf(work, design);
   if (hasErrors(assembly.findings)) return { assembly, ...NOTHING, findings: assembly.findings };
   const stocks = withClamps(stocksFor(work, design, assembly), machine, assembly.parts);
-  return travelOn(
+  const road = travelOn(
     assembly,
     nestJob(design, assembly.parts, stocks),
     machine,
     cuttersFor(design, drawer),
     onStage,
   );
+  return { ...road, findings: toldOfLocks(road.findings, design) };
 }
 
 /** The rest of the way, from parts that can be made. */
@@ -146,5 +148,6 @@ function nestJob(design: Design, parts: readonly Part[], stocks: readonly Stock[
     stocks,
     rules: { spacing: design.cutter + design.sheet.web, margin: design.sheet.margin },
     seed: 1,
+    locks: locksOf(design, parts),
   };
 }

@@ -84,9 +84,10 @@ export function checkSheet({ sheet, units }: Design): Finding[] {
 }
 
 /** Whether each part can lie on some sheet, its grain along the sheet's where it has one. */
-export function checkPartsOnSheets({ sheet, units }: Design, parts: readonly Part[]): Finding[] {
+export function checkPartsOnSheets(design: Design, parts: readonly Part[]): Finding[] {
+  const { sheet, units } = design;
   const say = (mm: number): string => formatLength(mm, units);
-  return parts.flatMap((part) => {
+  const larger = parts.flatMap((part) => {
     const { x, y } = boundsOf(part.outline).max;
     const lies = sheet.sizes.some((size) => liesOn(part.grain, x, y, size, sheet.margin));
     return when(!lies, () => {
@@ -100,6 +101,57 @@ export function checkPartsOnSheets({ sheet, units }: Design, parts: readonly Par
         "Take a larger sheet, a smaller margin or a smaller case.",
       );
     });
+  });
+  return [...larger, ...checkLocked(design, parts)];
+}
+
+/** Whether what is locked is there to be locked; whether it lies well is for nesting to say. */
+function checkLocked({ sheet: { locked, sizes } }: Design, parts: readonly Part[]): Finding[] {
+  return locked.flatMap(({ part, sheet, size }, i) => {
+    const path = `sheet.locked[${i}]`;
+    const named = locked.find((other) => other.sheet === sheet)!.size;
+    return [
+      ...when(!parts.some(({ id }) => id === part), () =>
+        finding(
+          "locked_unknown",
+          "error",
+          `${path}.part`,
+          `The case has no part called "${part}" that could be locked on a sheet.`,
+          {},
+          `Its parts are ${parts.map(({ id }) => id).join(", ")}.`,
+        ),
+      ),
+      ...when(locked.findIndex((other) => other.part === part) !== i, () =>
+        finding(
+          "name_twice",
+          "error",
+          `${path}.part`,
+          `${part} is locked twice.`,
+          {},
+          "Keep one of the two.",
+        ),
+      ),
+      ...when(!sizes.some(({ id }) => id === size), () =>
+        finding(
+          "locked_size",
+          "error",
+          `${path}.size`,
+          `No sheet size is called "${size}".`,
+          {},
+          `The sizes are ${sizes.map(({ id }) => id).join(", ")}.`,
+        ),
+      ),
+      ...when(size !== named, () =>
+        finding(
+          "locked_size",
+          "error",
+          `${path}.size`,
+          `Sheet ${sheet} is said to be ${named} and ${size}.`,
+          { sheet },
+          "Name one size for each sheet.",
+        ),
+      ),
+    ];
   });
 }
 

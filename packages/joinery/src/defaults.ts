@@ -4,7 +4,9 @@ import type {
   FootRules,
   JointRules,
   LayerRules,
+  LockedPart,
   SheetMaterial,
+  SheetSize,
   TierRules,
   Units,
 } from "./design.ts";
@@ -48,26 +50,44 @@ export function fillDesign(given: DesignInput, units: Units): Design {
 
 function sheetOf({ sheet }: DesignInput): SheetMaterial {
   const readings = typeof sheet.thickness === "number" ? [sheet.thickness] : sheet.thickness;
+  const sizes = sheet.sizes.map((given, i): SheetSize => {
+    const entry = isPair(given) ? { size: given } : given;
+    return {
+      id: entry.id ?? `stock-${i + 1}`,
+      size: entry.size,
+      grain: entry.grain ?? sheet.grain ?? "x",
+      count: entry.count ?? null,
+      price: entry.price ?? null,
+      avoid: entry.avoid ?? [],
+    };
+  });
   return {
     name: sheet.name ?? "birch plywood",
     thickness: thicknessOf(readings),
     readings,
-    sizes: sheet.sizes.map((given, i) => {
-      const entry = isPair(given) ? { size: given } : given;
-      return {
-        id: entry.id ?? `stock-${i + 1}`,
-        size: entry.size,
-        grain: entry.grain ?? sheet.grain ?? "x",
-        count: entry.count ?? null,
-        price: entry.price ?? null,
-        avoid: entry.avoid ?? [],
-      };
-    }),
+    sizes,
     margin: sheet.margin ?? 10,
     web: sheet.web ?? 4,
+    locked: lockedOf(sheet, sizes),
     density: sheet.density ?? 680,
     modulus: sheet.modulus ?? 8000,
   };
+}
+
+/** All parts on one sheet lie on the size that the first of them names, or else on the first at hand. */
+function lockedOf({ locked = [] }: DesignInput["sheet"], sizes: readonly SheetSize[]): readonly LockedPart[] {
+  return locked.map((lock) => {
+    const sheet = lock.sheet ?? 1;
+    const named = locked.find((other) => (other.sheet ?? 1) === sheet && other.size !== undefined)?.size;
+    return {
+      part: lock.part,
+      sheet,
+      size: lock.size ?? named ?? sizes[0]!.id,
+      x: lock.x,
+      y: lock.y,
+      turn: lock.turn ?? 0,
+    };
+  });
 }
 
 function thicknessOf(readings: readonly number[]): Thickness {

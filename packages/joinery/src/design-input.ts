@@ -6,6 +6,7 @@ import type {
   Inside,
   JointRules,
   LayerRules,
+  LockedPart,
   OpeningRules,
   SheetMaterial,
   SheetSize,
@@ -24,10 +25,11 @@ export interface DesignInput {
   readonly name: string;
   readonly units?: Units | undefined;
   readonly inside: Inside;
-  readonly sheet: Loose<Omit<SheetMaterial, "thickness" | "readings" | "sizes">> & {
+  readonly sheet: Loose<Omit<SheetMaterial, "thickness" | "readings" | "sizes" | "locked">> & {
     readonly thickness: number | readonly number[];
     readonly sizes: readonly (SheetSize["size"] | SheetInput)[];
     readonly grain?: "x" | "y" | undefined;
+    readonly locked?: readonly LockInput[] | undefined;
   };
   readonly construction?: "housed" | "layered" | undefined;
   readonly joint?: Loose<JointRules> | undefined;
@@ -61,6 +63,8 @@ interface SheetInput {
   readonly price?: number | null | undefined;
   readonly avoid?: SheetSize["avoid"] | undefined;
 }
+
+type LockInput = Pick<LockedPart, "part" | "x" | "y"> & Loose<Pick<LockedPart, "sheet" | "size" | "turn">>;
 
 export type TierInput = Loose<TierRules> & { readonly slats: number; readonly slat: number };
 

@@ -75,6 +75,14 @@ function sheetSchema(units: Units) {
     price: measure("Price of one.").nullable().optional(),
     avoid: list(box, 100, "places to keep clear of: [left, bottom, width, height]").optional(),
   });
+  const lock = z.strictObject({
+    part: z.string("the name of a part").describe("cheek-left, base, slat-1 …"),
+    sheet: count(1, 1000, "Which of the sheets that are cut, from 1. 1.").optional(),
+    size: z.string("the id of one of the sizes").optional().describe("The first of sizes where left out."),
+    x: length(0, 5000, "From the sheet's left edge to the part's leftmost place as it lies."),
+    y: length(0, 5000, "From the sheet's lower edge to the part's lowest place as it lies."),
+    turn: quarterTurn().optional().describe("Counter-clockwise, seen from face A. 0."),
+  });
   return z
     .strictObject({
       name: z
@@ -96,6 +104,11 @@ function sheetSchema(units: Units) {
         1,
       ),
       grain,
+      locked: list(
+        lock,
+        200,
+        "parts laid down by hand: groups of the keys part, sheet, size, x, y, turn",
+      ).optional(),
       margin: length(0, 200, "Kept free all round a sheet. 10 mm.").optional(),
       web: length(0, 100, "Least wood between the cuts of two parts. 4 mm.").optional(),
       density: measure("kg/m³. 680.").optional(),
@@ -242,10 +255,7 @@ function openingSchema(units: Units) {
         bottom: edge("the bottom"),
         floor: edge("the inside floor, up"),
       }),
-      turn: z
-        .union([z.literal(0), z.literal(90), z.literal(180), z.literal(270)], "0, 90, 180 or 270 degrees")
-        .optional()
-        .describe("Counter-clockwise, seen from face A."),
+      turn: quarterTurn().optional().describe("Counter-clockwise, seen from face A."),
       relief: z
         .enum(["none", "diagonal", "along-width", "along-height"])
         .optional()
@@ -257,6 +267,10 @@ function openingSchema(units: Units) {
       ...given,
       size: measuresOf(given.shape, given.size ?? {}, units, ctx.issues),
     }));
+}
+
+function quarterTurn() {
+  return z.union([z.literal(0), z.literal(90), z.literal(180), z.literal(270)], "0, 90, 180 or 270 degrees");
 }
 
 function edgeSchema(units: Units) {

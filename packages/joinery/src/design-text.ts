@@ -34,6 +34,9 @@ function written(design: Design): unknown {
       name: sheet.name,
       thickness: sheet.readings.length === 1 ? l(sheet.readings[0]!) : sheet.readings.map(l),
       sizes: sheet.sizes.map((size) => sizeOf(size, l)),
+      ...(sheet.locked.length > 0
+        ? { locked: sheet.locked.map((lock) => ({ ...lock, x: l(lock.x), y: l(lock.y) })) }
+        : {}),
       margin: l(sheet.margin),
       web: l(sheet.web),
       density: sheet.density,

@@ -40,6 +40,8 @@ export interface SheetMaterial {
   /** As given: one number, or the caliper readings. */
   readonly readings: readonly number[];
   readonly sizes: readonly SheetSize[];
+  /** Parts that are laid down by hand; the others nest around them. */
+  readonly locked: readonly LockedPart[];
   /** Least wood between a part and the sheet's edge. */
   readonly margin: number;
   /** Least wood between the cuts of two neighbours. */
@@ -59,6 +61,20 @@ export interface SheetSize {
   readonly price: number | null;
   /** Rectangles where nothing may be cut: [left, bottom, width, height]. */
   readonly avoid: readonly (readonly [number, number, number, number])[];
+}
+
+/** Where a part lies that its maker has laid down. */
+export interface LockedPart {
+  readonly part: string;
+  /** Which of the job's sheets, counted from 1. */
+  readonly sheet: number;
+  /** The id of its size. */
+  readonly size: string;
+  /** The lower left corner of the box round the part as it lies. */
+  readonly x: number;
+  readonly y: number;
+  /** Counter-clockwise seen from face A, degrees. */
+  readonly turn: 0 | 90 | 180 | 270;
 }
 
 export interface JointRules {

@@ -29,6 +29,7 @@ export function explain(design: Design): readonly Explanation[] {
     ...whole(design, n),
     ...tier(design, n),
     ...reliefs(design, n),
+    ...sheets(design),
   ];
 }
 
@@ -221,6 +222,20 @@ function reliefs(design: Design, n: CaseNumbers): Explanation[] {
       ),
     ];
   });
+}
+
+/** How near to each other parts may lie on a sheet, by hand or nested. */
+function sheets(design: Design): Explanation[] {
+  const g = given(design);
+  const { web } = design.sheet;
+  return [
+    entry(
+      "sheet.spacing",
+      "Least way between two parts on a sheet",
+      sum`${g.cutter} + ${["sheet.web", web]}`,
+      design.cutter + web,
+    ),
+  ];
 }
 
 type Term = readonly [name: string, value: number];

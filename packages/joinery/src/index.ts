@@ -12,6 +12,7 @@ export type {
   FootRules,
   Inside,
   JointRules,
+  LockedPart,
   OpeningRules,
   Relief,
   SheetMaterial,

@@ -34,6 +34,8 @@ const broken: Readonly<Record<FindingCode, Readonly<Record<string, unknown>>>> =
   },
   housing_deep: { "joint.tongue": { thickness: 7, length: 7.2 } },
   housing_wall_thin: { "sheet.thickness": 7, "joint.tongue": { thickness: 3, length: 3.1 }, cutter: 3 },
+  locked_size: { "sheet.locked": [{ part: "base", size: "offcut", x: 10, y: 10 }] },
+  locked_unknown: { "sheet.locked": [{ part: "lid", x: 10, y: 10 }] },
   name_twice: {
     openings: [
       { id: "in", panel: "rail-back", shape: "jack", from: { left: 100, floor: 40 } },

@@ -43,6 +43,12 @@ describe("a file that cannot be read is answered with line, column, what was fou
       "  sizes: [{ size: [1220, 610], grian: x }]",
       'case.yaml:6:32: sheet.sizes[0].grian: found the unknown key "grian"; allowed: did you mean "grain"? Allowed here: id, size, grain, count, price, avoid',
     ));
+  test("a locked part that is turned by an eighth", () =>
+    check(
+      6,
+      "  sizes: [[1220, 610]]\n  locked: [{ part: base, x: 10, y: 10, turn: 45 }]",
+      "case.yaml:7:46: sheet.locked[0].turn: found 45; allowed: 0, 90, 180 or 270 degrees",
+    ));
   test("a unit that nobody knows", () =>
     check(
       9,
@@ -229,6 +235,29 @@ describe("a file that can be read", () => {
   });
   test("caliper readings give least, mean and most", () =>
     expect(plainCase().sheet.thickness).toEqual({ min: 14.7, mean: 14.8, max: 14.9 }));
+});
+
+describe("parts that are locked on a sheet", () => {
+  const locked = (...list: readonly object[]) => plainCase({ "sheet.locked": list }).sheet.locked;
+  test("lie on the first sheet of the first size, not turned, where nothing else is said", () =>
+    expect(locked({ part: "base", x: "1 in", y: 20 })).toEqual([
+      { part: "base", sheet: 1, size: "stock-1", x: 25.4, y: 20, turn: 0 },
+    ]));
+  test("a size that one of them names goes for all on that sheet", () => {
+    const both = plainCase({
+      "sheet.sizes": [[1220, 610], { id: "rest", size: [700, 400] }],
+      "sheet.locked": [
+        { part: "base", x: 10, y: 10, sheet: 2 },
+        { part: "rail-back", x: 10, y: 300, sheet: 2, size: "rest" },
+      ],
+    });
+    expect(both.sheet.locked.map(({ size }) => size)).toEqual(["rest", "rest"]);
+  });
+  test("stand in the design's text as they lie", () => {
+    const design = plainCase({ "sheet.locked": [{ part: "base", x: "1/2 in", y: 30, turn: 90 }] });
+    const read = readDesign(designText(design), "plain.yaml");
+    expect(read.ok && read.value.sheet.locked).toEqual(design.sheet.locked);
+  });
 });
 
 describe("defaults", () => {

@@ -41,6 +41,16 @@ export interface NestRules {
   readonly margin: number;
 }
 
+/** A part that is laid down by hand. */
+export interface Lock {
+  readonly part: string;
+  /** Which of the sheets, from 1. */
+  readonly sheet: number;
+  /** The stock that this sheet is of. */
+  readonly stock: string;
+  readonly placement: Placement<"sheet", "panel">;
+}
+
 export interface NestJob {
   readonly parts: readonly Part[];
   readonly stocks: readonly Stock[];
@@ -48,6 +58,8 @@ export interface NestJob {
   readonly seed: number;
   /** Turns that single parts may take, by part, on a sheet whose grain runs along x; absent: all that the grain allows. */
   readonly turns?: Readonly<Record<string, readonly Turn[]>>;
+  /** Parts that lie where they are, well or not: the others nest around them. Absent: none. */
+  readonly locks?: readonly Lock[];
 }
 
 export interface Layout {

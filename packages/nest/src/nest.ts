@@ -5,6 +5,7 @@ import { type Budget, sliceOf, stepBudget } from "./budget.ts";
 import { checkLayout } from "./check.ts";
 import { freeUp } from "./freeUp.ts";
 import type { Layout, NestJob, Sheet, Stock } from "./layout.ts";
+import { aroundLocked } from "./locked.ts";
 import { sheetOffcuts } from "./offcut.ts";
 import { noStockLeft, refusals } from "./refuse.ts";
 import { polygonArea } from "./ring.ts";
@@ -20,15 +21,20 @@ export interface NestOptions {
 const DEFAULT_STEPS = 60_000;
 
 /**
- * Parts laid on sheets: fewest or cheapest sheets first, then the largest reusable rectangle.
+ * Parts laid on sheets, around those that are locked: fewest or cheapest sheets first, then the largest reusable rectangle.
  *
  * Never throws for a bad job and never drops a part in silence: what finds no place is `unplaced`, with a finding.
  * The same job, seed and number of steps give the same layout. RangeError: a layout of ours that fails our own check.
  */
-export function nest(
-  job: NestJob,
-  { budget = stepBudget(DEFAULT_STEPS), onProgress }: NestOptions = {},
-): Layout {
+export function nest(job: NestJob, options: NestOptions = {}): Layout {
+  if (!job.locks?.length) return nestAll(job, options);
+  const { rest, whole } = aroundLocked(job);
+  const { onProgress } = options;
+  const told = onProgress && { onProgress: (layout: Layout) => onProgress(whole(layout)) };
+  return whole(nestAll(rest, { ...options, ...told }));
+}
+
+function nestAll(job: NestJob, { budget = stepBudget(DEFAULT_STEPS), onProgress }: NestOptions): Layout {
   const { placeable, refused, findings } = refusals(job);
   const materials = [...new Set(placeable.map((part) => part.material))];
   const done: Group[] = materials.map((material) => {
