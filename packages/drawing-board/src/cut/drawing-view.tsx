@@ -119,8 +119,7 @@ export function DrawingView({ file, reading, findings, meanings, board }: Drawin
           )}
           {reading.layers.map((layer) => (
             <Row key={layer} label={layer}>
-              {reading.loops.filter((each) => each.layer === layer).length} closed,{" "}
-              {layerWords(meanings[layer] ?? null, length)}
+              {countsOn(layer, reading)}; {layerWords(meanings[layer] ?? null, length)}
             </Row>
           ))}
         </Table>
@@ -163,6 +162,20 @@ function shapeFor({ min, max }: NonNullable<ReturnType<typeof boxOf>>, width: nu
     width,
     height,
   };
+}
+
+function countsOn(layer: string, { loops, paths, texts, unread }: DxfReading): string {
+  const kinds = [
+    [loops, "closed"],
+    [paths, "open"],
+    [texts, "texts"],
+    [unread, "not read"],
+  ] as const;
+  return kinds
+    .map(([things, words]) => [things.filter((each) => each.layer === layer).length, words] as const)
+    .filter(([count]) => count > 0)
+    .map(([count, words]) => `${count} ${words}`)
+    .join(", ");
 }
 
 function unitWords({ unitCode, release }: DxfReading): string {

@@ -9,7 +9,6 @@ import { Legend } from "./legend.tsx";
 import { lengthWords } from "./lengths.ts";
 import { Listing } from "./listing.tsx";
 import { cutterPathOf } from "./path-layer.ts";
-import { DEPTH_STEP_MM, depthStepsAt } from "./raster.ts";
 import type { SectionLine } from "./section.ts";
 import { SectionView } from "./section-view.tsx";
 import { StageView } from "./stage-view.tsx";
@@ -19,7 +18,7 @@ import { endOfLine, momentAt, momentPosition, motionOfLine, startOf, timelineOf 
 import { Transport } from "./transport.tsx";
 import { usePainter, usePlayer } from "./use-player.ts";
 import { around, type Place, showing, type Window } from "./window.ts";
-import { type Wood, woodFor } from "./wood.ts";
+import { woodFor, woodWords } from "./wood.ts";
 
 /** Where to look first: a line of the program, or a place on the sheet with its wood cut. */
 export type Look = { readonly line: number } | { readonly place: Place };
@@ -56,7 +55,6 @@ export function ProgramView({ program, look, fine, children, board, set }: Progr
   const [section, setSection] = useState<SectionLine>(() => middleOf(program));
   const [mark, setMark] = useState<Place | null>(null);
   const [showsPath, setShowsPath] = useState(true);
-  const [pointed, setPointed] = useState<Place | null>(null);
   const showLine = useRef<(line: number) => void>(() => {});
   const shownLine = useRef(0);
   const hold = useCallback((show: (line: number) => void) => {
@@ -121,10 +119,9 @@ export function ProgramView({ program, look, fine, children, board, set }: Progr
           {...{ wood, timeline, player, colours, section, setSection, mark, view, setView }}
           path={showsPath ? path : null}
           notes={notePlaces}
-          onPoint={setPointed}
+          wordsAt={(at) => woodWords(wood, at, (mm) => lengthWords(mm, units))}
         />
         <Transport {...{ player, isPlaying, timeline, blocks, units, showsPath, setShowsPath }} />
-        <p class="cut-pointed">{pointed && woodWords(wood, pointed, (mm) => lengthWords(mm, units))}</p>
         <SectionView {...{ wood, player, colours, section, setSection, board, set }} />
         <Legend />
       </div>
@@ -183,19 +180,4 @@ const BALLOONS_MAX = 40;
 /** From left to right through the middle of the sheet. */
 function middleOf({ corner: [x, y], size: [width, height] }: CutProgram): SectionLine {
   return { from: { x, y: y + height / 2 }, to: { x: x + width, y: y + height / 2 } };
-}
-
-function woodWords({ replay, under, program }: Wood, at: Place, length: (mm: number) => string): string {
-  const { raster } = replay;
-  const column = Math.floor((at.x - program.corner[0]) / raster.pixel);
-  const row = Math.floor((at.y - program.corner[1]) / raster.pixel);
-  const place = `At X ${length(at.x)}, Y ${length(at.y)}: `;
-  if (column < 0 || row < 0 || column >= raster.columns || row >= raster.rows)
-    return `${place}beside the sheet.`;
-  const depth = depthStepsAt(raster, column, row) * DEPTH_STEP_MM;
-  const below = under ? depthStepsAt(under, column, row) * DEPTH_STEP_MM : 0;
-  const left = program.thickness - depth - below;
-  if (left < 2 * DEPTH_STEP_MM) return `${place}cut through.`;
-  if (depth === 0 && below === 0) return `${place}whole wood.`;
-  return `${place}${length(depth)} deep, ${length(left)} left.`;
 }

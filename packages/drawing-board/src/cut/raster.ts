@@ -82,33 +82,65 @@ export function depthStepsAt(raster: Raster, column: number, row: number): numbe
 
 /** Takes away what a cutter takes along its way: every pixel whose centre it covers, as deep as it goes there. */
 export function stamp(raster: Raster, capsule: Capsule): void {
-  const { y0, y1, depth0, depth1, radius } = capsule;
+  const { x0, y0, x1, y1, depth0, depth1, radius } = capsule;
   if (depth0 <= 0 && depth1 <= 0) return;
-  const { pixel, columns, rows, tilesAcross } = raster;
+  const { pixel, columns, rows } = raster;
   const first = Math.max(0, Math.ceil((Math.min(y0, y1) - radius) / pixel - 0.5));
   const last = Math.min(rows - 1, Math.floor((Math.max(y0, y1) + radius) / pixel - 0.5));
-  const level = Math.abs(depth1 - depth0) < DEPTH_STEP_MM / 2;
-  const steps = stepsOf(Math.max(depth0, depth1));
+  const length = Math.hypot(x1 - x0, y1 - y0);
+  const [ux, uy] = length > 0 ? [(x1 - x0) / length, (y1 - y0) / length] : [1, 0];
   for (let row = first; row <= last; row++) {
-    const span = spanAt(capsule, (row + 0.5) * pixel);
-    if (span === null) continue;
-    const from = Math.max(0, Math.ceil(span[0] / pixel - 0.5));
-    const to = Math.min(columns - 1, Math.floor(span[1] / pixel - 0.5));
-    const tileRow = Math.floor(row / TILE) * tilesAcross;
-    const inTile = (row % TILE) * TILE;
-    for (let column = from; column <= to; ) {
-      const index = tileRow + Math.floor(column / TILE);
-      const end = Math.min(to, column - (column % TILE) + TILE - 1);
-      const tile = ownTile(raster, index);
-      let at = inTile + (column % TILE);
-      if (level) {
-        for (; column <= end; column++, at++) if (tile[at]! < steps) tile[at] = steps;
-      } else {
-        for (; column <= end; column++, at++) {
-          const here = deepestAt(capsule, (column + 0.5) * pixel, (row + 0.5) * pixel);
-          if (tile[at]! < here) tile[at] = here;
-        }
+    // Between which x the capsule lies at this height: two discs, and the strip between them.
+    const y = (row + 0.5) * pixel;
+    let [from, to] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+    const [off0, off1] = [y - y0, y - y1];
+    if (Math.abs(off0) <= radius) {
+      const half = Math.sqrt(radius * radius - off0 * off0);
+      from = x0 - half;
+      to = x0 + half;
+    }
+    if (Math.abs(off1) <= radius) {
+      const half = Math.sqrt(radius * radius - off1 * off1);
+      from = Math.min(from, x1 - half);
+      to = Math.max(to, x1 + half);
+    }
+    if (length > 0) {
+      // Along the way between 0 and its length, across it at most the radius: both are linear in x.
+      let [low, high] = [Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY];
+      if (ux !== 0) {
+        const [a, b] = [(-uy * off0) / ux, (length - uy * off0) / ux];
+        low = Math.min(a, b);
+        high = Math.max(a, b);
+      } else if (uy * off0 < 0 || uy * off0 > length) high = Number.NEGATIVE_INFINITY;
+      if (uy !== 0) {
+        const [a, b] = [(ux * off0 - radius) / uy, (ux * off0 + radius) / uy];
+        low = Math.max(low, Math.min(a, b));
+        high = Math.min(high, Math.max(a, b));
+      } else if (Math.abs(off0) > radius) high = Number.NEGATIVE_INFINITY;
+      if (low <= high) {
+        from = Math.min(from, x0 + low);
+        to = Math.max(to, x0 + high);
       }
+    }
+    const start = Math.max(0, Math.ceil(from / pixel - 0.5));
+    const end = Math.min(columns - 1, Math.floor(to / pixel - 0.5));
+    if (start <= end) cutRow(raster, capsule, row, start, end);
+  }
+}
+
+function cutRow(raster: Raster, capsule: Capsule, row: number, start: number, end: number): void {
+  const { depth0, depth1 } = capsule;
+  const { pixel, tilesAcross } = raster;
+  const isLevel = Math.abs(depth1 - depth0) < DEPTH_STEP_MM / 2;
+  const steps = stepsOf(Math.max(depth0, depth1));
+  const tileRow = Math.floor(row / TILE) * tilesAcross;
+  const inTile = (row % TILE) * TILE;
+  for (let column = start; column <= end; ) {
+    const stop = Math.min(end, column - (column % TILE) + TILE - 1);
+    const tile = ownTile(raster, tileRow + Math.floor(column / TILE));
+    for (let at = inTile + (column % TILE); column <= stop; column++, at++) {
+      const here = isLevel ? steps : deepestAt(capsule, (column + 0.5) * pixel, (row + 0.5) * pixel);
+      if (tile[at]! < here) tile[at] = here;
     }
   }
 }
@@ -125,45 +157,6 @@ function ownTile(raster: Raster, index: number): Uint16Array {
 function stepsOf(depth: number): number {
   return Math.min(65_535, Math.max(0, Math.round(depth / DEPTH_STEP_MM)));
 }
-
-/** Between which x the capsule's plan lies at a height y: two discs and the strip between them. */
-function spanAt({ x0, y0, x1, y1, radius }: Capsule, y: number): readonly [number, number] | null {
-  let [from, to] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
-  for (const [x, off] of [
-    [x0, y - y0],
-    [x1, y - y1],
-  ] as const) {
-    if (Math.abs(off) > radius) continue;
-    const half = Math.sqrt(radius * radius - off * off);
-    from = Math.min(from, x - half);
-    to = Math.max(to, x + half);
-  }
-  const [dx, dy] = [x1 - x0, y1 - y0];
-  const length = Math.hypot(dx, dy);
-  if (length > 0) {
-    const [ux, uy] = [dx / length, dy / length];
-    // Along the way between 0 and its length, across it at most the radius; both are linear in x.
-    const along = rangeOf(ux, uy * (y - y0), 0, length);
-    const across = rangeOf(-uy, ux * (y - y0), -radius, radius);
-    if (along && across) {
-      const [a, b] = [Math.max(along[0], across[0]), Math.min(along[1], across[1])];
-      if (a <= b) {
-        from = Math.min(from, x0 + a);
-        to = Math.max(to, x0 + b);
-      }
-    }
-  }
-  return from <= to ? [from, to] : null;
-}
-
-/** The t for which factor · t + plus lies within bounds. */
-function rangeOf(factor: number, plus: number, min: number, max: number): readonly [number, number] | null {
-  if (factor === 0) return plus < min || plus > max ? null : EVERYWHERE;
-  const [a, b] = [(min - plus) / factor, (max - plus) / factor];
-  return a < b ? [a, b] : [b, a];
-}
-
-const EVERYWHERE = [Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY] as const;
 
 /** How deep a sloped way cuts at a point within its plan: the disc that covers it and is deepest. */
 function deepestAt({ x0, y0, x1, y1, depth0, depth1, radius }: Capsule, x: number, y: number): number {

@@ -66,7 +66,7 @@ export function createReplay(raster: Raster, timeline: Timeline, tooling: Toolin
 }
 
 /** As many moments as are kept, and the least way between two. */
-const KEPT_MAX = 100;
+const KEPT_MAX = 40;
 const LEAST_STRETCH_MM = 200;
 
 /** What a motion weighs in work: its way, and at least its own stamp. */
@@ -110,4 +110,4 @@ function chordsOf(motion: Motion, share: number): number {
   return Math.max(1, Math.ceil(sweep / step));
 }
 
-const CHORD_MM = 0.02;
+const CHORD_MM = 0.04;

@@ -41,13 +41,10 @@ export interface Patch {
 }
 
 /**
- * Shades what the window shows of one tile: darker with depth, hatched the closer the deeper, edges inked.
- * Cut through is darkest. Each pixel looks at four places within it, and at two beyond it for the edges.
- * Null where the window shows nothing of the tile.
+ * Shades a patch of the picture: darker with depth, hatched the closer the deeper, edges inked. Cut through is
+ * darkest. Each pixel looks at four places within it, and at two beyond it for the edges.
  */
-export function shadeTile(picture: Picture, shading: Shading, tile: number): Patch | null {
-  const patch = patchOf(picture, shading, tile);
-  if (patch === null) return null;
+export function shade(picture: Picture, shading: Shading, patch: Patch): void {
   const { corner, thickness, grain, face, inks } = shading;
   const { window, ratio, width, height, pixels } = picture;
   const scale = window.scale * ratio;
@@ -59,6 +56,7 @@ export function shadeTile(picture: Picture, shading: Shading, tile: number): Pat
   const up = Math.round((window.bottom - corner[1]) * scale) + height;
   const sense = face === "A" ? 1 : -1;
   const [hatchWidth, grainStep] = [0.75 * ratio * Math.SQRT2, GRAIN_PX * ratio];
+  let [spaced, spacing] = [0, 1];
   let [top, middle, low] = [readRow(0), readRow(1), readRow(2)];
   for (let y = 0; y < patch.height; y++) {
     const start = (patch.y + y) * width + patch.x;
@@ -81,14 +79,16 @@ export function shadeTile(picture: Picture, shading: Shading, tile: number): Pat
       if (here === 0) {
         dark += GRAIN * line(grain === "x" ? fromBelow : patch.x + x - right, grainStep, 0.5 * ratio);
       } else if (here < through) {
-        const spacing = hatchSpacing(here * DEPTH_STEP_MM) * HATCH_PX_PER_MM * ratio * Math.SQRT2;
+        if (here !== spaced) {
+          spaced = here;
+          spacing = hatchSpacing(here * DEPTH_STEP_MM) * HATCH_PX_PER_MM * ratio * Math.SQRT2;
+        }
         hatch = line(patch.x + x - right - sense * fromBelow, spacing, hatchWidth);
       }
       pixels[start + x] = ink(dark, hatch);
     }
     [top, middle, low] = [low, readRow(2 * y + 3), readRow(2 * y + 4)];
   }
-  return patch;
 }
 
 /** Steps from which on a sheet counts as cut through: what rounding leaves is no wood. */
@@ -116,17 +116,28 @@ function rowReader(
     const depths = rows[(halves % 3) as 0 | 1 | 2];
     const row = Math.floor(top - (patch.y + 0.25 + halves / 2) * finest);
     if (row < 0 || row >= raster.rows) return depths.fill(OUTSIDE);
-    const tiles = Math.floor(row / TILE) * raster.tilesAcross;
+    const tileRow = Math.floor(row / TILE) * raster.tilesAcross;
     const inTile = (row % TILE) * TILE;
+    // Neighbours mostly look at the same tile, and from near at the same column of it.
+    let [lastColumn, lastTile, last] = [OUTSIDE, -1, OUTSIDE];
+    let tile = raster.tiles[0]!;
     for (let i = 0; i < count; i++) {
       const column = columns[i]!;
-      if (column === OUTSIDE) {
-        depths[i] = OUTSIDE;
-        continue;
+      if (column !== lastColumn) {
+        lastColumn = column;
+        if (column === OUTSIDE) last = OUTSIDE;
+        else {
+          const index = tileRow + ((column / TILE) | 0);
+          if (index !== lastTile) {
+            lastTile = index;
+            tile = raster.tiles[index]!;
+          }
+          last = tile[inTile + (column % TILE)]!;
+          const both = under === null ? last : last + depthStepsAt(under, column, row);
+          if (both >= through) last = through;
+        }
       }
-      const depth = raster.tiles[tiles + ((column / TILE) | 0)]![inTile + (column % TILE)]!;
-      const both = under === null || depth >= through ? depth : depth + depthStepsAt(under, column, row);
-      depths[i] = both >= through ? through : depth;
+      depths[i] = last;
     }
     return depths;
   };
@@ -160,23 +171,34 @@ function line(at: number, spacing: number, width: number): number {
   return Math.min(1, Math.max(0, width / 2 + 0.5 - Math.abs(off)));
 }
 
-/** Shares of ink and of the hatch's colour on paper, as a pixel of little-endian RGBA. */
+/**
+ * Shares of ink and of the hatch's colour on paper, as a pixel of little-endian RGBA. Neighbours are mostly alike:
+ * the last mixture is kept.
+ */
 function mixer({ paper, ink, hatch }: Inks): (dark: number, hatched: number) => number {
+  const [paperRed, paperGreen, paperBlue] = paper;
+  const [red, green, blue] = [ink[0] - paperRed, ink[1] - paperGreen, ink[2] - paperBlue];
+  const [hatchRed, hatchGreen, hatchBlue] = hatch;
+  let [lastDark, lastHatched, last] = [-1, -1, 0];
   return (dark, hatched) => {
+    if (dark === lastDark && hatched === lastHatched) return last;
     const share = hatched * HATCH_SHARE;
-    let pixel = 255 << 24;
-    for (let i = 0; i < 3; i++) {
-      const base = paper[i]! + (ink[i]! - paper[i]!) * dark;
-      pixel |= Math.round(base + (hatch[i]! - base) * share) << (8 * i);
-    }
-    return pixel >>> 0;
+    const [r, g, b] = [paperRed + red * dark, paperGreen + green * dark, paperBlue + blue * dark];
+    [lastDark, lastHatched] = [dark, hatched];
+    last =
+      ((255 << 24) |
+        (Math.round(b + (hatchBlue - b) * share) << 16) |
+        (Math.round(g + (hatchGreen - g) * share) << 8) |
+        Math.round(r + (hatchRed - r) * share)) >>>
+      0;
+    return last;
   };
 }
 
 const HATCH_SHARE = 0.85;
 
-/** The device pixels whose middle lies in a tile, and a pixel's edge around them. */
-function patchOf(
+/** The device pixels whose middle lies in a tile, and a pixel's edge around them; null where the window shows none. */
+export function patchOf(
   { window, ratio, width, height }: Picture,
   { raster, corner }: Shading,
   tile: number,

@@ -23,13 +23,14 @@ interface StageProps {
   readonly notes: readonly NotePlace[];
   readonly view: Window | null;
   readonly setView: (change: (view: Window | null) => Window | null) => void;
-  /** Told which place the pointer is over; null: none. */
-  readonly onPoint: (at: Place | null) => void;
+  /** What is said of the place that the pointer is over. */
+  readonly wordsAt: (at: Place) => string;
 }
 
 /** The sheet from above, while it is cut. It can be looked at closer, moved, and asked which line cuts a place. */
 export function StageView(props: StageProps): JSX.Element {
-  const { wood, timeline, player, colours, path, section, setSection, mark, notes, view, setView } = props;
+  const { wood, timeline, player, colours, path, section, setSection, mark, notes, view, setView, wordsAt } =
+    props;
   const { program } = wood;
   const frame = useRef<HTMLDivElement>(null);
   const films = [
@@ -37,18 +38,35 @@ export function StageView(props: StageProps): JSX.Element {
     useRef<HTMLCanvasElement>(null),
     useRef<HTMLCanvasElement>(null),
   ];
+  const words = useRef<HTMLParagraphElement>(null);
+  const pointed = useRef<Place | null>(null);
   const stage = useRef<ReturnType<typeof createStage> | null>(null);
   useFit(frame, program, setView);
-  usePainter(player, ({ seconds }) => {
+  usePainter(player, ({ seconds, isPlaying }) => {
+    words.current!.textContent = pointed.current && wordsAt(pointed.current);
     const [woodFilm, pathFilm, marksFilm] = films.map(({ current }) => current);
     if (!view || !woodFilm || !pathFilm || !marksFilm) return true;
     stage.current ??= createStage({ wood: woodFilm, path: pathFilm, marks: marksFilm });
-    return stage.current({ wood, timeline, seconds, window: view, colours, path, section, mark, notes });
+    return stage.current({
+      wood,
+      timeline,
+      seconds,
+      isPlaying,
+      window: view,
+      colours,
+      path,
+      section,
+      mark,
+      notes,
+    });
   });
   const zoom = (factor: number, at?: Place): void =>
     setView((now) => now && zoomed(now, factor, at ?? { x: now.width / 2, y: now.height / 2 }, program));
   const keys = useMemo(() => keysOf(player, setView, program), [player, setView, program]);
-  const drag = useDrag(props, frame);
+  const drag = useDrag(props, frame, (at) => {
+    pointed.current = at;
+    player.repaint();
+  });
   useEffect(() => {
     const element = frame.current!;
     // Not passive: the page would zoom.
@@ -83,6 +101,7 @@ export function StageView(props: StageProps): JSX.Element {
         ))}
       </div>
       {view && <SectionEnds view={view} section={section} setSection={setSection} program={program} />}
+      <p ref={words} class="cut-pointed" />
       <div class="cut-nearer">
         <button type="button" class="lettered" onClick={() => zoom(1.6)}>
           nearer
@@ -143,8 +162,9 @@ type PointerHandlers = Readonly<
 
 /** A drag moves the sheet, a click asks for the line that cuts there; two fingers bring it nearer. */
 function useDrag(
-  { view, setView, player, timeline, wood, onPoint }: StageProps,
+  { view, setView, player, timeline, wood }: StageProps,
   frame: RefObject<HTMLElement | null>,
+  onPoint: (at: Place | null) => void,
 ): PointerHandlers {
   const held = useRef(new Map<number, Place>());
   const hasMoved = useRef(false);

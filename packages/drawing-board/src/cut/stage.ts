@@ -2,7 +2,7 @@ import { positionAt } from "@dryfit/verify";
 import { type Colours, rgb } from "../page-colours.ts";
 import { type CutterPath, drawBlock, drawPath, MM } from "./path-layer.ts";
 import type { SectionLine } from "./section.ts";
-import { type Picture, shadeTile } from "./shade.ts";
+import { type Patch, type Picture, patchOf, type Shading, shade } from "./shade.ts";
 import { momentAt, motionsOfBlock, type Timeline } from "./timeline.ts";
 import { type Place, toPixel, type Window } from "./window.ts";
 import type { Wood } from "./wood.ts";
@@ -12,6 +12,8 @@ export interface Scene {
   readonly wood: Wood;
   readonly timeline: Timeline;
   readonly seconds: number;
+  /** While it plays, shading takes its share of a frame and no more. */
+  readonly isPlaying: boolean;
   readonly window: Window;
   readonly colours: Colours;
   /** Null: the path is not drawn. */
@@ -44,7 +46,7 @@ export function createStage(films: Films): (scene: Scene) => boolean {
   let last: Scene | null = null;
   let picture: Picture | null = null;
   let image: ImageData | null = null;
-  let turn = 0;
+  let turn: number | null = null;
   return (scene) => {
     const { wood, window, colours, path, seconds } = scene;
     const isMoved = last?.window !== window || last.colours !== colours || last.wood !== wood;
@@ -58,12 +60,19 @@ export function createStage(films: Films): (scene: Scene) => boolean {
     }
     picture = { ...picture, window };
     wood.replay.seek(seconds);
-    const left = paintWood(contextOf(films.wood), image, picture, scene, { isNew: isMoved, turn });
-    turn = left ?? 0;
+    const context = contextOf(films.wood);
+    const shading = shadingOf(scene);
+    if (isMoved) {
+      paintAll(context, image, picture, shading);
+      turn = null;
+    } else {
+      const most = scene.isPlaying ? SHADING_MS : Number.POSITIVE_INFINITY;
+      turn = paintChanged(context, image, picture, shading, { from: turn ?? 0, most });
+    }
     if (isMoved || last?.path !== path) paintPath(films.path, scene);
     paintMarks(films.marks, scene);
     last = scene;
-    return left === null;
+    return turn === null;
   };
 }
 
@@ -84,40 +93,66 @@ function contextOf(canvas: HTMLCanvasElement): CanvasRenderingContext2D {
   return canvas.getContext("2d")!;
 }
 
-/** Shades what is dirty, from tile `turn` on. Null where all is done, else the tile to begin with next. */
-function paintWood(
-  context: CanvasRenderingContext2D,
-  image: ImageData,
-  picture: Picture,
-  { wood, colours }: Scene,
-  { isNew, turn }: { readonly isNew: boolean; readonly turn: number },
-): number | null {
-  const { raster } = wood.replay;
+function shadingOf({ wood, colours }: Scene): Shading {
   const { corner, thickness, grain, face } = wood.program;
   const inks = {
     paper: rgb(colours.paper),
     ink: rgb(colours.ink),
     hatch: rgb(face === "A" ? colours.recess : colours.faceB),
   };
-  const shading = { raster, under: wood.under, corner, thickness, grain, face, inks };
-  const count = raster.tiles.length;
-  if (isNew) {
-    picture.pixels.fill(0);
-    for (let tile = 0; tile < count; tile++) shadeTile(picture, shading, tile);
-    raster.dirty.fill(0);
-    context.putImageData(image, 0, 0);
-    return null;
-  }
+  return { raster: wood.replay.raster, under: wood.under, corner, thickness, grain, face, inks };
+}
+
+function paintAll(
+  context: CanvasRenderingContext2D,
+  image: ImageData,
+  picture: Picture,
+  shading: Shading,
+): void {
+  const { width, height } = picture;
+  shade(picture, shading, { x: 0, y: 0, width, height });
+  shading.raster.dirty.fill(0);
+  context.putImageData(image, 0, 0);
+}
+
+/** Shades the dirty tiles from one on, for some time at most. Null where all is done, else the tile to go on with. */
+function paintChanged(
+  context: CanvasRenderingContext2D,
+  image: ImageData,
+  picture: Picture,
+  shading: Shading,
+  { from, most }: { readonly from: number; readonly most: number },
+): number | null {
+  const { tiles, dirty } = shading.raster;
   const started = performance.now();
-  for (let i = 0; i < count; i++) {
-    const tile = (turn + i) % count;
-    if (raster.dirty[tile] === 0) continue;
-    if (performance.now() - started > SHADING_MS) return tile;
-    raster.dirty[tile] = 0;
-    const patch = shadeTile(picture, shading, tile);
-    if (patch) context.putImageData(image, 0, 0, patch.x, patch.y, patch.width, patch.height);
+  let next: number | null = null;
+  let whole: Patch | null = null;
+  for (let i = 0; i < tiles.length; i++) {
+    const tile = (from + i) % tiles.length;
+    if (dirty[tile] === 0) continue;
+    if (performance.now() - started > most) {
+      next = tile;
+      break;
+    }
+    dirty[tile] = 0;
+    const patch = patchOf(picture, shading, tile);
+    if (patch === null) continue;
+    shade(picture, shading, patch);
+    whole = whole ? around(whole, patch) : patch;
   }
-  return null;
+  // One piece: many small ones take longer than the pixels between them.
+  if (whole) context.putImageData(image, 0, 0, whole.x, whole.y, whole.width, whole.height);
+  return next;
+}
+
+function around(a: Patch, b: Patch): Patch {
+  const [x, y] = [Math.min(a.x, b.x), Math.min(a.y, b.y)];
+  return {
+    x,
+    y,
+    width: Math.max(a.x + a.width, b.x + b.width) - x,
+    height: Math.max(a.y + a.height, b.y + b.height) - y,
+  };
 }
 
 /** How much of a frame's 16.7 ms goes into shading at most; the rest follows in the next frame. */

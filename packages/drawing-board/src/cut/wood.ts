@@ -1,7 +1,8 @@
 import type { CutBefore, CutProgram } from "./cut-program.ts";
-import { createRaster, type Raster } from "./raster.ts";
+import { createRaster, DEPTH_STEP_MM, depthStepsAt, type Raster } from "./raster.ts";
 import { createReplay, cut, type Replay } from "./replay.ts";
 import type { Timeline } from "./timeline.ts";
+import type { Place } from "./window.ts";
 
 /** The wood of one program, from what was there before it to its end. */
 export interface Wood {
@@ -45,4 +46,24 @@ function shifted(motions: Timeline["motions"], [x, y]: CutProgram["corner"]): Ti
     to: moved(motion.to),
     arc: motion.arc && { ...motion.arc, centre: moved(motion.arc.centre) },
   }));
+}
+
+/** How the wood stands at a place, in words. */
+export function woodWords(
+  { replay, under, program }: Wood,
+  at: Place,
+  length: (mm: number) => string,
+): string {
+  const { raster } = replay;
+  const column = Math.floor((at.x - program.corner[0]) / raster.pixel);
+  const row = Math.floor((at.y - program.corner[1]) / raster.pixel);
+  const place = `At X ${length(at.x)}, Y ${length(at.y)}: `;
+  if (column < 0 || row < 0 || column >= raster.columns || row >= raster.rows)
+    return `${place}beside the sheet.`;
+  const depth = depthStepsAt(raster, column, row) * DEPTH_STEP_MM;
+  const below = under ? depthStepsAt(under, column, row) * DEPTH_STEP_MM : 0;
+  const left = program.thickness - depth - below;
+  if (left < 2 * DEPTH_STEP_MM) return `${place}cut through.`;
+  if (depth === 0 && below === 0) return `${place}whole wood.`;
+  return `${place}${length(depth)} deep, ${length(left)} left.`;
 }
