@@ -1,3 +1,4 @@
+export { checkTemplates } from "./check-templates.ts";
 export { chooseInside, type Fit, guideWords, type Wanted } from "./choose.ts";
 export { type DrilledHole, drilledHoles } from "./drilling.ts";
 export { type FenceSetting, fenceSetting, spacersFor } from "./fence.ts";

@@ -1,11 +1,13 @@
 import { writeFile } from "node:fs/promises";
+import { SHIPPED_SERVICES } from "@dryfit/job";
 import { starterDesign } from "@dryfit/joinery";
 import { EXIT, type ExitCode, Failure } from "./failure.ts";
 
-/** `dryfit new`: a commented design file; never over one that exists. */
-export async function newDesign(file: string): Promise<ExitCode> {
+/** `dryfit new`: a commented design or service file; never over one that exists. */
+export async function newFile(file: string, options: { readonly service?: string }): Promise<ExitCode> {
+  const { text, next } = starter(file, options.service);
   try {
-    await writeFile(file, starterDesign(), { flag: "wx" });
+    await writeFile(file, text, { flag: "wx" });
   } catch (error) {
     const exists = (error as NodeJS.ErrnoException).code === "EEXIST";
     throw new Failure(
@@ -14,6 +16,21 @@ export async function newDesign(file: string): Promise<ExitCode> {
         : `Could not write ${file}: ${(error as Error).message}`,
     );
   }
-  process.stdout.write(`Wrote ${file}. Change the inside measurements, then: dryfit make ${file}\n`);
+  process.stdout.write(`Wrote ${file}. ${next}\n`);
   return EXIT.made;
+}
+
+function starter(
+  file: string,
+  service: string | undefined,
+): { readonly text: string; readonly next: string } {
+  if (service === undefined) {
+    return { text: starterDesign(), next: `Change the inside measurements, then: dryfit make ${file}` };
+  }
+  if (!Object.hasOwn(SHIPPED_SERVICES, service))
+    throw new Failure(
+      `There is no service "${service}"; there are ${Object.keys(SHIPPED_SERVICES).join(", ")}.`,
+    );
+  const { text } = SHIPPED_SERVICES[service as keyof typeof SHIPPED_SERVICES];
+  return { text, next: `Put your service's figures in, then: dryfit order case.yaml --service ${file}` };
 }

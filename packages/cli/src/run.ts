@@ -6,7 +6,8 @@ import { explain } from "./explain.ts";
 import { EXIT, type ExitCode, Failure } from "./failure.ts";
 import { fit } from "./fit.ts";
 import { make } from "./make.ts";
-import { newDesign } from "./new.ts";
+import { newFile } from "./new.ts";
+import { order } from "./order.ts";
 import { schema } from "./schema.ts";
 import { templates } from "./templates.ts";
 import { VERSION } from "./version.ts";
@@ -66,7 +67,7 @@ Exit codes: 0 made and proved, 1 the design, tools or sheets cannot work,
   program
     .command("check")
     .description("prove a folder again, from the files as they stand in it")
-    .argument("<folder>", "a folder that dryfit make wrote")
+    .argument("<folder>", "a folder that dryfit make, templates or order wrote")
     .option("--json", "one JSON object on stdout instead of words")
     .option("-q, --quiet", "print findings only")
     .addHelpText("after", "\nExample:\n  dryfit check out/tidepool")
@@ -122,11 +123,29 @@ Exit codes: 0 made and proved, 1 the design, tools or sheets cannot work,
     .action(async (design, options) => finish(await fit(design, options)));
 
   program
+    .command("order")
+    .description("make a folder for a cutting service: drawings, a paper and a letter; all or nothing")
+    .argument("<design>", "the design file (YAML)")
+    .requiredOption(
+      "--service <file>",
+      "what the service can make (see dryfit new --service), or laser or router for one in general words",
+    )
+    .option("-o, --out <folder>", "where the files go (default: out/ and the design's name)")
+    .option("--json", "one JSON object on stdout instead of words")
+    .option("-q, --quiet", "print findings only")
+    .addHelpText(
+      "after",
+      "\nExample:\n  dryfit order samples/lantern.yaml --service laser --out out/lantern-order",
+    )
+    .action(async (design, options) => finish(await order(design, options)));
+
+  program
     .command("new")
-    .description("write a commented design file to start from")
+    .description("write a commented file to start from: a design, or what a cutting service can make")
     .argument("<file>", "the file to write; it must not exist yet")
-    .addHelpText("after", "\nExample:\n  dryfit new case.yaml")
-    .action(async (file) => finish(await newDesign(file)));
+    .option("--service <kind>", "a service file instead of a design: laser or router")
+    .addHelpText("after", "\nExamples:\n  dryfit new case.yaml\n  dryfit new my-service.yaml --service laser")
+    .action(async (file, options) => finish(await newFile(file, options)));
 
   program
     .command("board")
@@ -149,7 +168,7 @@ Exit codes: 0 made and proved, 1 the design, tools or sheets cannot work,
   program
     .command("schema")
     .description("print the JSON Schema of a file, for editors that complete as you type")
-    .argument("<what>", "design, machine or cutters")
+    .argument("<what>", "design, machine, cutters or service")
     .addHelpText("after", "\nExample:\n  dryfit schema design > design.schema.json")
     .action((what) => finish(schema(what)));
 

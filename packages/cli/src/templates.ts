@@ -1,5 +1,5 @@
 import { basename, join } from "node:path";
-import { makeTemplates, type TemplatesJob } from "@dryfit/bench";
+import { makeTemplates, type TemplatesJob, type TemplatesMade } from "@dryfit/bench";
 import colours from "picocolors";
 import { EXIT, type ExitCode, Failure } from "./failure.ts";
 import { readText, writeFolder } from "./folder.ts";
@@ -32,17 +32,26 @@ export async function templates(designFile: string, options: TemplatesOptions): 
   const name = basename(designFile).replace(/\.ya?ml$/i, "");
   const folder = options.out ?? join("out", `${name}-templates`);
   if (made.outcome === "made") await writeFolder(folder, made.files);
+  printTemplates(made, folder, options);
+  return EXIT[made.outcome];
+}
+
+/** Findings above the verdict; with `json` one object on stdout, and nothing else. */
+export function printTemplates(
+  made: TemplatesMade,
+  folder: string,
+  options: { readonly json?: boolean; readonly quiet?: boolean },
+): void {
   if (options.json) {
     const { outcome, findings, job } = made;
     const where = outcome === "made" ? folder : null;
     process.stdout.write(`${JSON.stringify({ outcome, folder: where, findings, job }, null, 2)}\n`);
-    return EXIT[outcome];
+    return;
   }
   const told = report(made.findings);
   if (told !== "") process.stderr.write(`${told}\n`);
   if (made.job && !options.quiet) process.stdout.write(`${summary(made.job, folder)}\n`);
   if (!made.job) process.stderr.write(`Made nothing: ${counts(made.findings)}.\n`);
-  return EXIT[made.outcome];
 }
 
 /** A figure from a ruler. What it may be is judged with the design; that it is a length, here. */

@@ -1,4 +1,5 @@
 export { type JudgeOptions, judgeDxf } from "./judge.ts";
+export { withKerf, withoutKerf } from "./kerf.ts";
 export { type LayerMeaning, layerName, readLayerName } from "./layer.ts";
 export {
   type DxfLoop,

@@ -52,7 +52,7 @@ export function readInput(input: JobInput): Shop | readonly PlacedFinding[] {
   };
 }
 
-function unreadable(problem: FileProblem): PlacedFinding {
+export function unreadable(problem: FileProblem): PlacedFinding {
   return {
     code: "unreadable",
     severity: "error",

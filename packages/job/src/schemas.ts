@@ -1,12 +1,18 @@
 import { cuttersJsonSchema, machineJsonSchema } from "@dryfit/gcode";
 import { designJsonSchema } from "@dryfit/joinery";
+import { serviceJsonSchema } from "./order/service.ts";
 
 /** The files that a person writes. */
-export const SCHEMAS = ["design", "machine", "cutters"] as const;
+export const SCHEMAS = ["design", "machine", "cutters", "service"] as const;
 
 export type SchemaName = (typeof SCHEMAS)[number];
 
 /** The JSON Schema of a file, for editors. */
 export function schemaOf(name: SchemaName): object {
-  return { design: designJsonSchema, machine: machineJsonSchema, cutters: cuttersJsonSchema }[name]();
+  return {
+    design: designJsonSchema,
+    machine: machineJsonSchema,
+    cutters: cuttersJsonSchema,
+    service: serviceJsonSchema,
+  }[name]();
 }

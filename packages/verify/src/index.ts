@@ -21,6 +21,8 @@ export type {
   Proof,
 } from "./proof.ts";
 export { prove } from "./prove.ts";
+export type { DrawingsToProve, DrawnPart, DrawnPocket } from "./prove-contours.ts";
+export { proveDrawings } from "./prove-contours.ts";
 export type { CutProof } from "./prove-cuts.ts";
 export { proveCuts } from "./prove-cuts.ts";
 export type { SolidKernel } from "./solids.ts";

@@ -1,0 +1,78 @@
+import { basename, join } from "node:path";
+import { makeOrder, type OrderJob, type OrderMade, type OutFile, SHIPPED_SERVICES } from "@dryfit/job";
+import colours from "picocolors";
+import { EXIT, type ExitCode } from "./failure.ts";
+import { readText, writeFolder } from "./folder.ts";
+import { progress } from "./progress.ts";
+import { counts, report } from "./report.ts";
+import { VERSION } from "./version.ts";
+
+interface OrderOptions {
+  readonly service: string;
+  readonly out?: string;
+  readonly json?: boolean;
+  readonly quiet?: boolean;
+}
+
+/** `dryfit order`: what a cutting service needs, checked against what it can make, and only then written. */
+export async function order(designFile: string, options: OrderOptions): Promise<ExitCode> {
+  const design = { file: designFile, text: await readText(designFile) };
+  const service = await serviceFile(options.service);
+  const stages = progress(!options.json && !options.quiet);
+  const made = await makeOrder({ design, service, version: VERSION }, stages.show);
+  stages.clear();
+  const name = basename(designFile).replace(/\.ya?ml$/i, "");
+  const folder = options.out ?? join("out", `${name}-order`);
+  if (made.outcome === "made") await writeFolder(folder, made.files);
+  printOrder(made, folder, options);
+  return EXIT[made.outcome];
+}
+
+/** The service in a file, or one that comes with dryfit by its name. */
+async function serviceFile(given: string): Promise<OutFile> {
+  const shipped = Object.hasOwn(SHIPPED_SERVICES, given)
+    ? SHIPPED_SERVICES[given as keyof typeof SHIPPED_SERVICES]
+    : null;
+  return shipped ?? { file: given, text: await readText(given) };
+}
+
+/** Findings above the verdict; with `json` one object on stdout, and nothing else. */
+export function printOrder(
+  made: OrderMade,
+  folder: string,
+  options: { readonly json?: boolean; readonly quiet?: boolean },
+): void {
+  const { outcome, findings, job } = made;
+  if (options.json) {
+    const where = outcome === "made" ? folder : null;
+    process.stdout.write(`${JSON.stringify({ outcome, folder: where, findings, job }, null, 2)}\n`);
+    return;
+  }
+  const told = report(findings);
+  if (told !== "") process.stderr.write(`${told}\n`);
+  if (job) {
+    if (!options.quiet) process.stdout.write(`${summary(job, folder)}\n`);
+    return;
+  }
+  const why = {
+    cannot: "Made nothing",
+    unreadable: "Read nothing",
+    disproved: "Not proved, so nothing was left in the folder",
+    made: "Made",
+  }[outcome];
+  process.stderr.write(`${why}: ${counts(findings)}.\n`);
+}
+
+function summary(job: OrderJob, folder: string): string {
+  const { name, revision, service, parts, drawings, kerf, verification } = job;
+  const widest = Math.max(verification.gouge, verification.uncut);
+  return [
+    `${colours.bold(name)}, revision ${revision}, for the ${service.name}: ${parts.length} parts in ${drawings.length} ${drawings.length === 1 ? "file" : "files"}.`,
+    ...drawings.map(({ file, count, parts: ids }) => `  ${count} ×  ${file}  ${ids.join(", ")}`),
+    kerf.allowance === "drawn"
+      ? `  kerf ${kerf.width} mm drawn in; the service allows for nothing`
+      : "  sizes nominal; the service allows for its kerf",
+    colours.green(`Proved from the drawings: widest error ${widest.toFixed(3)} mm, nothing touches.`),
+    `In ${folder}: send it whole; order.txt is the letter, drawing.pdf for a person.`,
+  ].join("\n");
+}

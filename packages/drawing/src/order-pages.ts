@@ -1,0 +1,342 @@
+import {
+  type Box,
+  boundsOf,
+  type Curve,
+  circle,
+  type Loop,
+  type Point,
+  placeCurve,
+  placement,
+} from "@dryfit/geometry";
+import type { Feature, Part } from "@dryfit/joinery";
+import type { PdfMark, PdfPage, PdfStroke } from "./pdf/mark.ts";
+import { MARGIN, papers } from "./pdf/paper.ts";
+import { textWidth, wrapped } from "./pdf/text.ts";
+import { line } from "./pdf/write.ts";
+
+/** What a person at a cutting service reads beside the files, lengths in mm. */
+export interface OrderPages {
+  readonly name: string;
+  readonly revision: string;
+  /** Paragraphs of the first page: material, kerf, faces. */
+  readonly facts: readonly string[];
+  readonly parts: readonly OrderedPart[];
+  readonly sheets: readonly OrderedSheet[];
+}
+
+export interface OrderedPart {
+  /** Names of all that are cut by this contour. */
+  readonly ids: readonly string[];
+  readonly file: string;
+  /** As it should be when finished. */
+  readonly part: Part;
+  /** "leave 7 mm of wood under it", by feature; absent: its depth says all. */
+  readonly depths: Readonly<Record<string, string>>;
+}
+
+export interface OrderedSheet {
+  readonly id: string;
+  readonly file: string;
+  readonly size: readonly [number, number];
+  readonly outlines: readonly { readonly id: string; readonly loop: Loop }[];
+}
+
+/** The order on paper: what and how many, the sheets as laid out, and every part with its finished sizes. */
+export function orderPages(order: OrderPages): readonly PdfPage[] {
+  const bodies: readonly (readonly PdfMark[])[] = [
+    ...firstPage(order),
+    ...order.sheets.map(sheetPage),
+    ...order.parts.flatMap(partPages),
+  ];
+  return bodies.map((marks, i) => ({
+    size: papers.a4,
+    marks: [...head(order, i + 1, bodies.length), ...marks],
+  }));
+}
+
+const [WIDTH, HEIGHT] = papers.a4;
+const SIDE = 15;
+const ROOM = WIDTH - 2 * SIDE;
+const TOP = HEIGHT - MARGIN - 16;
+const FOOT = MARGIN + 8;
+
+/** The box that a drawing is fitted into, dimensions round it left out. */
+const PICTURE = { left: SIDE + 16, width: ROOM - 24, top: TOP - 20, height: 118 };
+
+const EDGE: PdfStroke = { width: 0.35 };
+const CUT: PdfStroke = { width: 0.25 };
+const POCKET: PdfStroke = { width: 0.18, dash: [2, 1] };
+const FINE: PdfStroke = { width: 0.13 };
+
+function head({ name, revision }: OrderPages, page: number, pages: number): readonly PdfMark[] {
+  const y = HEIGHT - MARGIN - 6;
+  return [
+    { ...words(`${name}: order`, SIDE, y, 5.4), bold: true },
+    { ...words(`revision ${revision}`, WIDTH - SIDE, y, 3.2), anchor: "end" },
+    line(SIDE, y - 3.5, WIDTH - SIDE, y - 3.5, { width: 0.5 }),
+    { ...words(`${page} of ${pages}`, WIDTH - SIDE, MARGIN, 2.8), anchor: "end" },
+    words("Lengths in mm, finished sizes. Seen from face A.", SIDE, MARGIN, 2.8),
+  ];
+}
+
+function firstPage({ facts, parts }: OrderPages): readonly (readonly PdfMark[])[] {
+  const rows: Row[] = [
+    ...facts.flatMap((fact) => [...paragraph(fact, 3.6), space(1.6)]),
+    space(3),
+    tableRow(["part", "count", "finished", "face A up", "file"], true),
+    ...parts.map(({ ids, part, file }) => {
+      const { x, y } = boundsOf(part.outline).max;
+      return tableRow(
+        [ids.join(", "), String(ids.length), `${mm(x)} × ${mm(y)}`, part.faceNames.A, file],
+        false,
+      );
+    }),
+  ];
+  return flowed(rows, TOP, FOOT);
+}
+
+function sheetPage({ id, file, size, outlines }: OrderedSheet): readonly PdfMark[] {
+  const view = fitted({ min: { x: 0, y: 0 }, max: { x: size[0], y: size[1] } });
+  const rim: Loop = {
+    closed: true,
+    vertices: [
+      [0, 0],
+      [size[0], 0],
+      [size[0], size[1]],
+      [0, size[1]],
+    ].map(([x, y]) => ({ x: x!, y: y!, bulge: 0 })),
+  };
+  return [
+    { ...words(`${id}, once: ${file}`, SIDE, TOP - 6, 4), bold: true },
+    words(`Scale 1 : ${ratio(view)}`, SIDE, TOP - 12, 3),
+    stroke(view, [rim], EDGE),
+    stroke(
+      view,
+      outlines.map(({ loop }) => loop),
+      CUT,
+    ),
+    ...outlines.map(({ id: name, loop }): PdfMark => {
+      const { min, max } = boundsOf(loop);
+      const at = onPage(view, { x: (min.x + max.x) / 2, y: (min.y + max.y) / 2 });
+      const size = Math.min(3, (3 * (max.x - min.x) * view.scale) / Math.max(1, textWidth(name, 3)));
+      return { ...words(name, at.x, at.y, size), anchor: "middle" };
+    }),
+    ...overall(view, size[0], size[1]),
+  ];
+}
+
+function partPages({ ids, part, file, depths }: OrderedPart): readonly (readonly PdfMark[])[] {
+  const { x, y } = boundsOf(part.outline).max;
+  const view = fitted({ min: { x: 0, y: 0 }, max: { x, y } });
+  const features = part.features;
+  const marks: readonly PdfMark[] = [
+    { ...words(`${part.title}, ${ids.length} ×`, SIDE, TOP - 6, 4.4), bold: true },
+    words(`${ids.join(", ")}; ${file}`, SIDE, TOP - 11, 3),
+    { ...words(`Scale 1 : ${ratio(view)}`, WIDTH - SIDE, TOP - 6, 3), anchor: "end" },
+    { ...words(`Face A up: ${part.faceNames.A}`, WIDTH - SIDE, TOP - 11, 3), anchor: "end" },
+    stroke(view, [part.outline], EDGE),
+    ...features.flatMap((f, i) => featureMarks(view, f, i + 1)),
+    ...overall(view, x, y),
+  ];
+  const table: readonly Row[] =
+    features.length === 0
+      ? [...paragraph("Nothing but its outline.", 3.2)]
+      : [
+          featureRow(["no.", "what", "size", "from left", "from bottom", "depth"], true),
+          ...features.map((f, i) => featureRow([String(i + 1), ...featureWords(f, depths)], false)),
+        ];
+  const under = onPage(view, { x: 0, y: 0 }).y - 18;
+  const [first = [], ...more] = flowed(table, under, FOOT);
+  return [[...marks, ...first], ...more.flatMap((rows) => [rows])];
+}
+
+function featureMarks(view: View, f: Feature, number: number): readonly PdfMark[] {
+  const loops = loopsOf(f);
+  const { min, max } = boundsOf(loops);
+  const at = onPage(view, { x: (min.x + max.x) / 2, y: (min.y + max.y) / 2 });
+  const label = String(number);
+  // Beside a hole too small to hold its number.
+  const inside = Math.min(max.x - min.x, max.y - min.y) * view.scale > 4;
+  const right = onPage(view, { x: max.x, y: max.y });
+  const spot = inside ? { x: at.x, y: at.y - 0.9 } : { x: right.x + 1.6, y: right.y + 0.6 };
+  return [
+    stroke(view, loops, f.kind === "recess" ? POCKET : CUT),
+    { ...words(label, spot.x, spot.y, 2.6), anchor: "middle", bold: true },
+  ];
+}
+
+/** What, size, middle from left and bottom, depth. */
+function featureWords(f: Feature, depths: Readonly<Record<string, string>>): readonly string[] {
+  const { min, max } = boundsOf(loopsOf(f));
+  const [x, y] = [(min.x + max.x) / 2, (min.y + max.y) / 2];
+  const size = isRound(f) ? `dia. ${mm(max.x - min.x)}` : `${mm(max.x - min.x)} × ${mm(max.y - min.y)}`;
+  const depth =
+    f.kind === "opening" || f.depth === null
+      ? "through"
+      : (depths[f.id] ?? `${mm(f.depth)} from face ${f.face}`);
+  const what = f.kind === "opening" ? f.title : f.kind === "bore" ? "Hole" : sentence(f.purpose);
+  return [what, size, mm(x), mm(y), depth];
+}
+
+function isRound(f: Feature): boolean {
+  if (f.kind === "bore") return true;
+  const loop = f.kind === "opening" ? f.loop : f.region.outer;
+  const { min, max } = boundsOf(loop);
+  return loop.vertices.every(({ bulge }) => bulge !== 0) && Math.abs(max.x - min.x - (max.y - min.y)) < 0.001;
+}
+
+function sentence(word: string): string {
+  return word.charAt(0).toUpperCase() + word.slice(1);
+}
+
+function loopsOf(f: Feature): readonly Loop[] {
+  if (f.kind === "opening") return [f.loop];
+  return f.kind === "bore" ? [circle(f.at, f.diameter / 2)] : [f.region.outer, ...f.region.holes];
+}
+
+interface View {
+  readonly scale: number;
+  readonly shift: Point;
+}
+
+/** As large as fits, at most full size, in a scale that a rule can follow. */
+function fitted({ min, max }: Box): View {
+  const [x, y] = [max.x - min.x, max.y - min.y];
+  const least = Math.max(x / PICTURE.width, y / PICTURE.height, 1);
+  const scale = 1 / (SCALES.find((one) => one >= least) ?? Math.ceil(least));
+  return {
+    scale,
+    shift: {
+      x: PICTURE.left + (PICTURE.width - x * scale) / 2 - min.x * scale,
+      y: PICTURE.top - y * scale - min.y * scale,
+    },
+  };
+}
+
+const SCALES = [1, 1.5, 2, 2.5, 3, 4, 5, 6, 8, 10, 15, 20] as const;
+
+function ratio({ scale }: View): string {
+  return mm(1 / scale);
+}
+
+function onPage({ scale, shift }: View, { x, y }: Point): Point {
+  return { x: shift.x + x * scale, y: shift.y + y * scale };
+}
+
+function stroke({ scale, shift }: View, curves: readonly Curve[], style: PdfStroke): PdfMark {
+  const move = placement<string, string>(shift);
+  const moved = curves.map(
+    (curve) =>
+      placeCurve(move, {
+        ...curve,
+        vertices: curve.vertices.map((v) => ({ ...v, x: v.x * scale, y: v.y * scale })),
+      } as Curve) as Curve,
+  );
+  return { kind: "stroke", curves: moved, style };
+}
+
+/** Over all, across under the drawing and up beside it. ISO 129: figures above the line, read from below and right. */
+function overall(view: View, x: number, y: number): readonly PdfMark[] {
+  const [low, high] = [onPage(view, { x: 0, y: 0 }), onPage(view, { x, y })];
+  const across = low.y - 8;
+  const beside = low.x - 8;
+  return [
+    line(low.x, low.y - 1, low.x, across - 1.5, FINE),
+    line(high.x, low.y - 1, high.x, across - 1.5, FINE),
+    line(low.x, across, high.x, across, FINE),
+    ...tick(low.x, across),
+    ...tick(high.x, across),
+    { ...words(mm(x), (low.x + high.x) / 2, across + 1.2, 3.4), anchor: "middle" },
+    line(low.x - 1, low.y, beside - 1.5, low.y, FINE),
+    line(low.x - 1, high.y, beside - 1.5, high.y, FINE),
+    line(beside, low.y, beside, high.y, FINE),
+    ...tick(beside, low.y),
+    ...tick(beside, high.y),
+    { ...words(mm(y), beside - 1.2, (low.y + high.y) / 2, 3.4), anchor: "middle", turned: true },
+  ];
+}
+
+/** An oblique stroke ends a dimension line: ISO 129. */
+function tick(x: number, y: number): readonly PdfMark[] {
+  return [line(x - 1.1, y - 1.1, x + 1.1, y + 1.1, { width: 0.3 })];
+}
+
+/** A line of a page: how tall it is, and what is drawn with its foot at `y`. */
+interface Row {
+  readonly tall: number;
+  readonly at: (y: number) => readonly PdfMark[];
+}
+
+function flowed(rows: readonly Row[], top: number, foot: number): readonly (readonly PdfMark[])[] {
+  const pages: PdfMark[][] = [[]];
+  let y = top;
+  for (const row of rows) {
+    if (y - row.tall < foot) {
+      pages.push([]);
+      y = TOP;
+    }
+    y -= row.tall;
+    pages.at(-1)!.push(...row.at(y));
+  }
+  return pages;
+}
+
+function paragraph(text: string, size: number): readonly Row[] {
+  return wrapped(text, ROOM, size).map((l) => ({
+    tall: size * 1.4,
+    at: (y) => [words(l, SIDE, y + 1, size)],
+  }));
+}
+
+function space(tall: number): Row {
+  return { tall, at: () => [] };
+}
+
+const TABLE = [0, 62, 76, 106, 130] as const;
+const FEATURES = [0, 10, 60, 98, 120, 145] as const;
+
+function tableRow(cells: readonly string[], bold: boolean): Row {
+  return columns(cells, TABLE, bold);
+}
+
+function featureRow(cells: readonly string[], bold: boolean): Row {
+  return columns(cells, FEATURES, bold);
+}
+
+function columns(cells: readonly string[], starts: readonly number[], bold: boolean): Row {
+  const lines = cells.map((cell, i) => brokenUp(cell, (starts[i + 1] ?? ROOM) - starts[i]! - 2, 2.9));
+  const count = Math.max(...lines.map(({ length }) => length));
+  const tall = count * 4.2 + 1.2;
+  return {
+    tall,
+    at: (y) => [
+      ...lines.flatMap((cell, i) =>
+        cell.map(
+          (text, k): PdfMark => ({ ...words(text, SIDE + starts[i]!, y + tall - 4.2 - k * 4.2, 2.9), bold }),
+        ),
+      ),
+      line(SIDE, y, SIDE + ROOM, y, { width: bold ? 0.3 : 0.1, grey: bold ? 0 : 0.6 }),
+    ],
+  };
+}
+
+/** Wrapped at spaces, and within long words at hyphens and slashes. */
+function brokenUp(text: string, width: number, size: number): readonly string[] {
+  return wrapped(text, width, size).flatMap((part) => {
+    const lines: string[] = [];
+    for (const piece of part.split(/(?<=[-/])/)) {
+      const longer = `${lines.at(-1) ?? ""}${piece}`;
+      if (lines.length > 0 && textWidth(longer, size) <= width) lines[lines.length - 1] = longer;
+      else lines.push(piece);
+    }
+    return lines;
+  });
+}
+
+function words(text: string, x: number, y: number, size: number): Extract<PdfMark, { kind: "text" }> {
+  return { kind: "text", text, at: { x, y }, size };
+}
+
+function mm(length: number): string {
+  return String(Number(length.toFixed(2)));
+}
