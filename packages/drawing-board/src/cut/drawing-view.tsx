@@ -12,7 +12,8 @@ import { boxOf, drawingMarks, layerWords } from "./drawing-marks.ts";
 import type { Meanings } from "./judge-file.ts";
 import { lengthWords } from "./lengths.ts";
 import { Listing } from "./listing.tsx";
-import { notedOf, ThingsFound } from "./things-found.tsx";
+import { notedOf } from "./noted.ts";
+import { ThingsFound } from "./things-found.tsx";
 
 interface DrawingViewProps extends Pick<SheetProps, "board"> {
   readonly file: OutFile;

@@ -19,11 +19,14 @@ export function timelineOf(motions: readonly Motion[]): Timeline {
   for (let i = 0; i < motions.length; i++) {
     const motion = motions[i]!;
     const speed = motion.kind === "rapid" ? RAPID_MM_PER_MIN : motion.feed;
-    seconds += speed > 0 ? (60 * lengthOfMotion(motion)) / speed : 0;
+    seconds += Math.max(LEAST_S, speed > 0 ? (60 * lengthOfMotion(motion)) / speed : 0);
     ends[i] = seconds;
   }
   return { motions, ends, seconds };
 }
+
+/** Also a motion that goes nowhere has a moment of its own, or one could not stop at its line. */
+const LEAST_S = 1e-4;
 
 /** How fast rapids are shown, mm/min: the program does not say. */
 const RAPID_MM_PER_MIN = 6000;
@@ -76,4 +79,22 @@ export function motionsOfBlock({ motions }: Timeline, index: number): readonly M
 export function momentPosition({ motions }: Timeline, { index, share }: Moment): Position {
   const motion = motions[index];
   return motion ? positionAt(motion, share) : { x: 0, y: 0, z: 0 };
+}
+
+/** The moment at which so many lines more are done, or fewer. */
+export function linesOn(timeline: Timeline, seconds: number, lines: number): number {
+  const { motions } = timeline;
+  let at = momentAt(timeline, seconds).index;
+  for (let n = 0; n < Math.abs(lines); n++) {
+    const { line } = motions[at] ?? { line: 0 };
+    if (lines < 0) {
+      // Within a line: to the end of the one before.
+      while (at >= 0 && motions[at]!.line === line) at--;
+      if (at < 0) return 0;
+    } else if (n > 0 || seconds >= endOfLine(timeline, at)) {
+      while (at < motions.length && motions[at]!.line === line) at++;
+      if (at >= motions.length) return timeline.seconds;
+    }
+  }
+  return endOfLine(timeline, at);
 }

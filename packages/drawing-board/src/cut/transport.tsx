@@ -4,7 +4,7 @@ import { useRef, useState } from "preact/hooks";
 import type { Blocks, LineKind } from "./blocks.ts";
 import { machineText, minuteWords } from "./lengths.ts";
 import type { Player, Shot } from "./player.ts";
-import { endOfLine, momentPosition, startOf, type Timeline } from "./timeline.ts";
+import { linesOn, momentPosition, type Timeline } from "./timeline.ts";
 import { usePainter } from "./use-player.ts";
 
 interface TransportProps {
@@ -91,35 +91,17 @@ function stepByKey(event: KeyboardEvent, player: Player, timeline: Timeline): vo
   const lines = event.shiftKey ? 10 : 1;
   if (event.key === " ") player.toggle();
   else if (event.key === "ArrowRight" || event.key === "ArrowUp")
-    player.seek(linesOn(timeline, player.shot(), lines));
+    player.seek(linesOn(timeline, player.shot().seconds, lines));
   else if (event.key === "ArrowLeft" || event.key === "ArrowDown")
-    player.seek(linesOn(timeline, player.shot(), -lines));
+    player.seek(linesOn(timeline, player.shot().seconds, -lines));
   else if (event.key === "PageUp" || event.key === "PageDown")
     player.seek(player.shot().seconds + ((event.key === "PageUp" ? 1 : -1) * timeline.seconds) / 20);
   else return;
   event.preventDefault();
 }
 
-/** The moment at which so many lines more are done, or fewer. */
-export function linesOn(timeline: Timeline, { index, seconds }: Shot, lines: number): number {
-  const { motions } = timeline;
-  let at = index;
-  for (let n = 0; n < Math.abs(lines); n++) {
-    const { line } = motions[at] ?? { line: 0 };
-    if (lines < 0) {
-      // Within a line: to the end of the one before.
-      while (at >= 0 && motions[at]!.line === line) at--;
-      if (at < 0) return 0;
-    } else if (n > 0 || seconds >= endOfLine(timeline, at)) {
-      while (at < motions.length && motions[at]!.line === line) at++;
-      if (at >= motions.length) return timeline.seconds;
-    }
-  }
-  return endOfLine(timeline, at);
-}
-
 function wordsOf({ timeline, blocks, units }: TransportProps, shot: Shot): string {
-  const { line, index, share, seconds } = shot;
+  const { line, index, seconds } = shot;
   if (line === 0) return "Nothing moves in this program.";
   const { x, y, z } = momentPosition(timeline, shot);
   const motion = timeline.motions[index]!;
@@ -128,7 +110,7 @@ function wordsOf({ timeline, blocks, units }: TransportProps, shot: Shot): strin
       ? "rapid"
       : `${DOING[blocks.kindOf(line)]} at ${units === "mm" ? Math.round(motion.feed) : (motion.feed / 25.4).toFixed(1)} ${units}/min`;
   const title = blocks.titleOf(line);
-  const isOver = share === 1 && seconds >= startOf(timeline, timeline.motions.length);
+  const isOver = seconds >= timeline.seconds;
   return [
     `Line ${line}`,
     ...(title ? [title] : []),
