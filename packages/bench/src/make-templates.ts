@@ -1,12 +1,15 @@
 import { type PaperName, pdfText, type Tile, tiled } from "@dryfit/drawing";
 import { judgeDxf } from "@dryfit/dxf";
 import { boundsOf } from "@dryfit/geometry";
-import { type Finding, type Place, readDesign, recipe, type Units } from "@dryfit/joinery";
+import { type Design, type Finding, type Place, readDesign, recipe } from "@dryfit/joinery";
+import type { SawPlan } from "@dryfit/nest";
 import { sha256 } from "@noble/hashes/sha2.js";
 import { bytesToHex, utf8ToBytes } from "@noble/hashes/utils.js";
 import { finding } from "./findings.ts";
 import { type BenchPlan, planBench } from "./plan.ts";
 import { readHandTools } from "./read-tools.ts";
+import { sawFiles } from "./saw-files.ts";
+import { planSaw } from "./saw-plan.ts";
 import { settingsPages } from "./settings-paper.ts";
 import type { Template } from "./template.ts";
 import { templateDrawing } from "./template-drawing.ts";
@@ -101,17 +104,19 @@ export function makeTemplates(input: TemplatesInput): TemplatesMade {
   if ([...scale, ...inDesign].some(isError))
     return { outcome: "cannot", files: [], job: null, findings: [...scale, ...inDesign] };
   const plan = planBench(assembly, tools.value);
-  const findings = [...inDesign, ...plan.findings.map(nowhere)];
+  const saw = planSaw(design.value, assembly, tools.value.saw);
+  const findings = [...inDesign, ...plan.findings.map(nowhere), ...saw.findings.map(asWarning)];
   if (plan.findings.some(isError))
     return { outcome: plan.findings.some(isOurs) ? "disproved" : "cannot", files: [], job: null, findings };
-  return written(input, design.value, tools.value, plan, findings);
+  return written(input, design.value, tools.value, plan, saw, findings);
 }
 
 function written(
   input: TemplatesInput,
-  design: { readonly name: string; readonly units: Units },
+  design: Design,
   tools: HandTools,
   plan: BenchPlan,
+  saw: SawPlan,
   findings: readonly BenchFinding[],
 ): TemplatesMade {
   const revision = revisionOf(input);
@@ -140,6 +145,7 @@ function written(
     { file: "design.yaml", text: input.design.text },
     { file: "tools.yaml", text: input.tools.text },
     { file: "settings.pdf", text: pdfText(`${design.name}: settings`, settings) },
+    ...sawFiles(design, saw, tools.saw, revision),
     ...drawn.flatMap(({ pdf, dxf }) => [pdf, dxf]),
   ];
   const job: TemplatesJob = {
@@ -197,6 +203,11 @@ function offScale(measured: TemplatesInput["measured"]): readonly BenchFinding[]
       ),
     ];
   });
+}
+
+/** Templates serve whatever the blanks are sawn from. */
+function asWarning(f: Finding): BenchFinding {
+  return { ...f, severity: f.severity === "error" ? "warning" : f.severity, at: null };
 }
 
 function nowhere(f: Finding): BenchFinding {

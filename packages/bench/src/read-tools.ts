@@ -16,6 +16,9 @@ export function handToolsJsonSchema(): z.core.JSONSchema.JSONSchema {
 const PASS_SHARE = 0.5;
 const DEEPEST_PASS_MM = 6;
 
+/** A thin carbide blade, and an edge that a sheet can spare: common practice, no source. */
+const SAW = { kerf: 2.4, trim: 10, stages: 3 } as const;
+
 function toolsSchema(units: Units): z.ZodType<HandTools> {
   const length = lengthIn(units);
   const id = z
@@ -74,6 +77,13 @@ function toolsSchema(units: Units): z.ZodType<HandTools> {
         running: length(0, 1).default(0.15),
         margin: length(15, 150).default(40),
       }),
+      saw: z
+        .strictObject({
+          kerf: length(0, 10).default(SAW.kerf),
+          trim: length(0, 100).default(SAW.trim),
+          stages: z.literal([2, 3, 4], "2, 3 or 4").default(SAW.stages),
+        })
+        .default(SAW),
       laser: z
         .strictObject({ kerf: length(0, 1), allowance: oneOf(["drawn", "service"]) })
         .default({ kerf: 0, allowance: "service" }),

@@ -17,6 +17,7 @@ export function sawBlanks(assembly: Assembly): Step {
       by: true,
     })),
     notes: [
+      "saw-plan.html has every cut in order, with what is left of each board.",
       "Write on each part, on face A: its name, which face it is, which edge is the bottom and which the left.",
       "Keep offcuts of the same sheet: every setting below is tried on one first.",
       "Cheeks stay rectangles until their housings and openings are cut.",

@@ -15,6 +15,14 @@ export interface HandTools {
     /** Board left round what is cut out of it, for the router to stand on. */
     readonly margin: number;
   };
+  readonly saw: {
+    /** Width of wood that the blade takes. */
+    readonly kerf: number;
+    /** Taken off every edge of a sheet first, blade included. */
+    readonly trim: number;
+    /** How often the direction of cuts may change. */
+    readonly stages: number;
+  };
   readonly laser: {
     /** Width of wood that the beam burns away. */
     readonly kerf: number;

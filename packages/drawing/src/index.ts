@@ -6,7 +6,7 @@ export { type CouponSheetData, couponSheetHtml } from "./coupon-sheet.ts";
 export { passWeight, runsOf, strokesOf } from "./cutter-path.ts";
 export { arrowhead } from "./dimension.ts";
 export { explodedDrawing } from "./exploded.ts";
-export { hatchSpacing } from "./hatch.ts";
+export { hatchPattern, hatchSpacing } from "./hatch.ts";
 export { type OrderedPart, type OrderedSheet, type OrderPages, orderPages } from "./order-pages.ts";
 export { type OnPaper, pathData, spot, toPaper, type View } from "./outline.ts";
 export { contrast, dark, light, type Palette, paletteCss } from "./palette.ts";
@@ -24,7 +24,13 @@ export type {
   Spot,
   Verdict,
 } from "./picture.ts";
+export type { SawBox, SawLine, SawPlanData, SawSheetData } from "./saw-data.ts";
+export { sawPlanHtml } from "./saw-plan.ts";
+export { sawSheetSvg } from "./saw-sheet.ts";
 export { sheetSvg } from "./sheet.ts";
 export { boxOfCase, type Eye, fromAbove, fromFront, fromRight, seen } from "./standing.ts";
 export { drawingStyle } from "./style.ts";
 export { el, type Markup } from "./svg.ts";
+export { type DrawnTab, outlineWithTabs } from "./tabs.ts";
+export { innerPoint } from "./wood.ts";
+export { boreMark, keepOutMark, openingMark, recessMark } from "./wood-marks.ts";

@@ -70,7 +70,12 @@ export function keepOutMark(view: View, loop: Loop): Markup {
 }
 
 /** Faint lines along the face grain, at uneven distances as wood has them, on the parts alone. */
-export function grainLines(picture: SheetPicture, wood: Wood, view: View, id: string): Markup {
+export function grainLines(
+  picture: Pick<SheetPicture, "size" | "grain">,
+  wood: { readonly parts: readonly Pick<Wood["parts"][number], "outline">[] },
+  view: View,
+  id: string,
+): Markup {
   const [width, height] = picture.size;
   const upright = picture.grain === "y";
   const across = upright ? width : height;

@@ -1,0 +1,67 @@
+import { basename, join } from "node:path";
+import { makeSawPlan, type SawPlanJob } from "@dryfit/bench";
+import colours from "picocolors";
+import { EXIT, type ExitCode, Failure } from "./failure.ts";
+import { readText, writeFolder } from "./folder.ts";
+import { counts, report } from "./report.ts";
+import { VERSION } from "./version.ts";
+
+interface SawOptions {
+  readonly out?: string;
+  readonly kerf: string;
+  readonly trim: string;
+  readonly stages: string;
+  readonly json?: boolean;
+  readonly quiet?: boolean;
+}
+
+/** `dryfit saw`: reads, plans, draws, and only then writes the folder. */
+export async function saw(designFile: string, options: SawOptions): Promise<ExitCode> {
+  const rules = {
+    kerf: within("kerf", options.kerf, 0, 10, "the blade's cut in mm, such as 2.4"),
+    trim: within("trim", options.trim, 0, 100, "mm off every edge, blade included, such as 10"),
+    stages: whole("stages", options.stages, 2, 4, "2, 3 or 4: how often the direction may change"),
+  };
+  const made = makeSawPlan({
+    design: { file: designFile, text: await readText(designFile) },
+    rules,
+    version: VERSION,
+  });
+  const folder = options.out ?? join("out", `${basename(designFile).replace(/\.ya?ml$/i, "")}-saw`);
+  if (made.outcome === "made") await writeFolder(folder, made.files);
+  if (options.json) {
+    const { outcome, findings, job } = made;
+    const where = outcome === "made" ? folder : null;
+    process.stdout.write(`${JSON.stringify({ outcome, folder: where, findings, job }, null, 2)}\n`);
+    return EXIT[outcome];
+  }
+  const told = report(made.findings);
+  if (told !== "") process.stderr.write(`${told}\n`);
+  if (made.job && !options.quiet) process.stdout.write(`${summary(made.job, folder)}\n`);
+  if (!made.job) process.stderr.write(`Made nothing: ${counts(made.findings)}.\n`);
+  return EXIT[made.outcome];
+}
+
+function within(flag: string, text: string, least: number, most: number, allowed: string): number {
+  const value = Number(text.replace(",", "."));
+  if (text.trim() !== "" && value >= least && value <= most) return value;
+  throw new Failure(`--${flag}: found "${text}"; allowed: ${allowed}, from ${least} to ${most}.`);
+}
+
+function whole(flag: string, text: string, least: number, most: number, allowed: string): number {
+  const value = Number(text);
+  if (Number.isInteger(value) && value >= least && value <= most) return value;
+  throw new Failure(`--${flag}: found "${text}"; allowed: ${allowed}.`);
+}
+
+function summary({ name, revision, sheets }: SawPlanJob, folder: string): string {
+  return [
+    `${colours.bold(name)}, revision ${revision}: saw plan for ${sheets.length} ${sheets.length === 1 ? "sheet" : "sheets"}.`,
+    ...sheets.map(
+      ({ id, size, blanks, cuts, rests, yield: used }) =>
+        `  ${id}  ${size[0]} × ${size[1]} mm, ${blanks.length} blanks, ${cuts.length} cuts, ${Math.round(used * 100)} % used` +
+        (rests[0] ? `, largest rest ${Math.round(rests[0].w)} × ${Math.round(rests[0].h)} mm` : ""),
+    ),
+    `In ${folder}: open saw-plan.html first.`,
+  ].join("\n");
+}
