@@ -18,6 +18,7 @@ export {
   tightestCorner,
   withKerf,
 } from "./guide.ts";
+export { makeSawPlan, type SawInput, type SawMade, type SawPlanJob } from "./make-saw-plan.ts";
 export {
   type BenchFinding,
   makeTemplates,

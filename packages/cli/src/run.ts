@@ -8,6 +8,7 @@ import { fit } from "./fit.ts";
 import { make } from "./make.ts";
 import { newFile } from "./new.ts";
 import { order } from "./order.ts";
+import { saw } from "./saw.ts";
 import { schema } from "./schema.ts";
 import { templates } from "./templates.ts";
 import { VERSION } from "./version.ts";
@@ -138,6 +139,23 @@ Exit codes: 0 made and proved, 1 the design, tools or sheets cannot work,
       "\nExample:\n  dryfit order samples/lantern.yaml --service laser --out out/lantern-order",
     )
     .action(async (design, options) => finish(await order(design, options)));
+
+  program
+    .command("saw")
+    .description("plan the saw: every straight cut in order, drawn and listed, for blanks of all parts")
+    .argument("<design>", "the design file (YAML)")
+    .option("--kerf <mm>", "width of wood that the blade takes", "2.4")
+    .option("--trim <mm>", "what is taken off every edge of a sheet first, blade included", "10")
+    .option(
+      "--stages <n>",
+      "how often the direction may change: 2 strips then lengths, 3 narrower again",
+      "3",
+    )
+    .option("-o, --out <folder>", "where the files go (default: out/ and the design's name)")
+    .option("--json", "one JSON object on stdout instead of words")
+    .option("-q, --quiet", "print findings only")
+    .addHelpText("after", "\nExample:\n  dryfit saw samples/tidepool.yaml --kerf 2.2 --out out/tidepool-saw")
+    .action(async (design, options) => finish(await saw(design, options)));
 
   program
     .command("new")
