@@ -101,9 +101,13 @@ function sheetSteps(sheet: SheetEntry, data: BuildSheetData): Markup {
 
 function setupSteps(sheet: SheetEntry, face: Face, programs: readonly ProgramEntry[]): readonly string[] {
   const [first] = programs;
+  const board =
+    sheet.pins && sheet.pins.depth > 0
+      ? ` The board under it must be thicker than ${length(sheet.pins.depth)}: holes for pins go so deep.`
+      : "";
   const lay =
     face === "A"
-      ? `Lay the sheet face A up, grain along ${sheet.grain.toUpperCase()}, its lower left corner at X0 Y0. Hold it down outside the parts, as the drawing shows them.`
+      ? `Lay the sheet face A up, grain along ${sheet.grain.toUpperCase()}, its lower left corner at X0 Y0. Hold it down outside the parts, as the drawing shows them.${board}`
       : turnOverStep(sheet);
   const zero =
     first?.zZero === "top"
@@ -119,12 +123,18 @@ function setupSteps(sheet: SheetEntry, face: Face, programs: readonly ProgramEnt
   ];
 }
 
-function turnOverStep({ flip }: SheetEntry): string {
+function turnOverStep({ flip, pins }: SheetEntry): string {
   if (!flip) return "Turn the sheet over, face B up.";
   const line =
     flip.axis === "y" ? `the upright line X ${length(flip.at, 2)}` : `the level line Y ${length(flip.at, 2)}`;
   const hand = flip.axis === "y" ? "left edge becomes right edge" : "front edge becomes back edge";
-  return `Clear the chips and set pins into the bed where setup A bored their holes. Turn the sheet over about ${line} (its ${hand}) and press it on to the pins, which fit this way only: face B is up.`;
+  const set = pins
+    ? `set ${count(pins.count, "pin")} of ${length(pins.diameter)} into the board where setup A bored their holes, ${length(pins.depth)} deep`
+    : "set pins into the bed where setup A bored their holes";
+  const meet = pins
+    ? ` With ${length(pins.play, 2)} of play on each pin, the two faces meet within ${length(pins.apart, 3)}.`
+    : "";
+  return `Clear the chips and ${set}. Turn the sheet over about ${line} (its ${hand}) and press it on to the pins, which fit this way only: face B is up.${meet}`;
 }
 
 function programRow(program: ProgramEntry): readonly string[] {

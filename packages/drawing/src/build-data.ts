@@ -28,6 +28,15 @@ export interface SheetEntry {
   /** Share of the sheet that becomes parts, 0 to 1. */
   readonly yield: number;
   readonly flip: { readonly axis: "x" | "y"; readonly at: number } | null;
+  /** On which it is turned over; `apart`: how far the two faces of a part may then be cut apart. */
+  readonly pins?: {
+    readonly count: number;
+    readonly diameter: number;
+    /** In the board under the sheet. */
+    readonly depth: number;
+    readonly play: number;
+    readonly apart: number;
+  } | null;
   /** The sheet's drawing as SVG, shown in the paper; null: only named. */
   readonly svg: string | null;
 }

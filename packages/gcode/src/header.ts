@@ -17,6 +17,7 @@ export function headerOf(
     ...extentLines(facts.extents, facts.deepest, job),
     `Takes about ${timeText(facts.minutes)}${job.tools.length > 1 ? ", cutter changes not counted" : ""}.`,
     ...holdLines(job),
+    ...pinLines(job),
     job.next,
     ...checkLines(job),
   ].map(comment);
@@ -83,6 +84,13 @@ function holdLines({ operations }: ProgramJob): readonly string[] {
       ? []
       : [`A skin of ${mm(skin)} holds the parts afterwards: cut through it with a knife.`]),
   ];
+}
+
+/** Holes for pins go into whatever lies under the sheet. */
+function pinLines({ operations, flip }: ProgramJob): readonly string[] {
+  const depth = flip?.pins?.depth ?? 0;
+  if (depth <= 0 || !operations.some(({ id }) => id.startsWith("pin-"))) return [];
+  return [`Holes for pins go ${mm(depth)} into the board under the sheet: it must be thicker than that.`];
 }
 
 function checkLines({ machine, sheet, setup, tools }: ProgramJob): readonly string[] {

@@ -6,6 +6,15 @@ import type { RoundCorner, Tab } from "./toolpath.ts";
 export interface Flip {
   readonly axis: "x" | "y";
   readonly at: number;
+  /** On which it is laid down again; absent: its maker has other means. */
+  readonly pins?: PinSet;
+}
+
+/** The pins on which a sheet is turned over; `depth` is how deep they stand in the board under it. Sheet frame, mm. */
+export interface PinSet {
+  readonly diameter: number;
+  readonly depth: number;
+  readonly at: readonly (readonly [number, number])[];
 }
 
 export interface Extents {

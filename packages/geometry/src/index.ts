@@ -45,6 +45,7 @@ export { sweep } from "./sweep.ts";
 export {
   ARC_FITTING_MM,
   ARC_MISMATCH_MM,
+  CHIP_MM,
   CONTACT_MM,
   CUT_MM,
   FEET_MM,

@@ -31,8 +31,17 @@ export const PRINTED_ARC_MM = 0.002;
 /** Designed region to cut region: the widest deviation that a proof lets pass anywhere, mm. */
 export const CUT_MM = 0.01;
 
+/** A layer thinner than this no tooth cuts, mm: it rubs. Common practice: chips of 0.03 to 0.05 mm at least. */
+export const CHIP_MM = 0.05;
+
 /** How far two cut faces that should meet may stand apart, or overlap, mm: each may be off by CUT_MM. */
 export const CONTACT_MM: number = 2 * CUT_MM;
+
+/**
+ * How far the two faces of a part may be cut apart when its sheet is turned over, mm: the air that a tongue commonly
+ * has on each side, and less than a fingertip feels at a flush edge.
+ */
+export const SETUPS_MM = 0.1;
 
 /**
  * How far a foot may hang over the table, mm: corners of feet are each off by CUT_MM at most, and a foot

@@ -31,7 +31,7 @@ export function describe(
     parts: layout.sheets.flatMap((sheet) =>
       sheet.parts.map((placed) => partOf(sheet, placed, assembly.parts)),
     ),
-    sheets: layout.sheets.map((sheet) => sheetOf(sheet, road, readPrograms, files)),
+    sheets: layout.sheets.map((sheet) => sheetOf(sheet, road, shop, proof, readPrograms, files)),
     joints: proof.joints.map((joint) => ({
       ...joint,
       sideClearance: { min: round(joint.sideClearance.min), max: round(joint.sideClearance.max) },
@@ -92,10 +92,13 @@ function partOf(sheet: Sheet, placed: Sheet["parts"][number], parts: readonly Pa
 function sheetOf(
   sheet: Sheet,
   road: Road,
+  shop: Shop,
+  proof: Proof,
   readPrograms: ReadonlyMap<string, ReadProgram>,
   files: readonly OutFile[],
 ): JobSheet {
   const parts = sheet.parts.map(({ part }) => named(road.assembly.parts, part));
+  const flip = road.flips[sheet.id];
   return {
     id: sheet.id,
     stock: sheet.stock.id,
@@ -103,7 +106,17 @@ function sheetOf(
     thickness: parts[0]?.thickness.mean ?? 0,
     parts: parts.map(({ id }) => id),
     yield: round(yieldOf(sheet, road.assembly.parts)),
-    flip: road.flips[sheet.id] ?? null,
+    flip: flip === undefined ? null : { axis: flip.axis, at: flip.at },
+    pins:
+      flip?.pins === undefined
+        ? null
+        : {
+            diameter: flip.pins.diameter,
+            depth: round(flip.pins.depth),
+            play: shop.machine.pins.play,
+            apart: round(proof.setupsApart?.[sheet.id] ?? 0),
+            at: flip.pins.at.map(([x, y]) => [round(x), round(y)] as const),
+          },
     dxf: files.map(({ file }) => file).filter((file) => file.startsWith(`dxf/${sheet.id}`)),
     programs: road.programs
       .filter((program) => program.sheet === sheet.id)

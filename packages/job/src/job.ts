@@ -46,6 +46,15 @@ export interface JobSheet {
   readonly parts: readonly string[];
   readonly yield: number;
   readonly flip: null | { readonly axis: "x" | "y"; readonly at: number };
+  /** The pins on which it is turned over: their play, and how far apart that lets the two setups be on any part. */
+  readonly pins: null | {
+    readonly diameter: number;
+    /** In the board under the sheet. */
+    readonly depth: number;
+    readonly play: number;
+    readonly apart: number;
+    readonly at: readonly (readonly [number, number])[];
+  };
   readonly dxf: readonly string[];
   readonly programs: readonly JobProgram[];
 }

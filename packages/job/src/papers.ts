@@ -38,6 +38,7 @@ export function papers(
       parts: sheet.parts.map(({ part }) => part),
       yield: yieldOf(sheet, road.assembly.parts),
       flip: road.flips[sheet.id] ?? null,
+      pins: pinsOf(sheet.id, road, shop, proof),
       svg: drawn.find(({ file }) => file === `preview/${sheet.id}.svg`)?.text ?? null,
     })),
     programs: road.programs.map((program) => {
@@ -65,3 +66,18 @@ export function papers(
   };
   return [{ file: "build-sheet.html", text: buildSheetHtml(data) }];
 }
+
+function pinsOf(sheet: string, road: Road, { machine }: Shop, proof: Proof): SheetPins {
+  const pins = road.flips[sheet]?.pins;
+  if (pins === undefined) return null;
+  const { diameter, depth, at } = pins;
+  return {
+    count: at.length,
+    diameter,
+    depth,
+    play: machine.pins.play,
+    apart: proof.setupsApart?.[sheet] ?? 0,
+  };
+}
+
+type SheetPins = NonNullable<BuildSheetData["sheets"][number]["pins"]> | null;

@@ -1,4 +1,4 @@
-import type { Cutter, Machine } from "@dryfit/gcode";
+import type { Cutter, Flip, Machine } from "@dryfit/gcode";
 import type { JobToProve, MachineFacts, ProgramFile } from "@dryfit/verify";
 import type { Shop } from "./input.ts";
 import type { Road, WrittenProgram } from "./road.ts";
@@ -8,11 +8,15 @@ export function toProve(road: Road, { machine, design }: Shop): JobToProve {
   return {
     assembly: road.assembly,
     sheets: road.layout.sheets,
-    flips: road.flips,
+    flips: Object.fromEntries(Object.entries(road.flips).map(([id, flip]) => [id, withPlay(flip, machine)])),
     programs: road.programs.map(programFile),
     machine: machineFacts(machine),
     densities: { [design.sheet.name]: design.sheet.density },
   };
+}
+
+function withPlay({ axis, at, pins }: Flip, machine: Machine): JobToProve["flips"][string] {
+  return { axis, at, ...(pins === undefined ? {} : { pins: { ...pins, play: machine.pins.play } }) };
 }
 
 export function machineFacts(machine: Machine): MachineFacts {

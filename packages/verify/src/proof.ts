@@ -57,11 +57,25 @@ export interface MachineFacts {
   readonly spindleControl?: boolean;
 }
 
+/** How a sheet is turned over, and the pins on which it is laid down again; absent: its place is found otherwise. */
+export interface SheetFlip {
+  readonly axis: "x" | "y";
+  readonly at: number;
+  readonly pins?: {
+    readonly diameter: number;
+    /** In the board under the sheet, mm. */
+    readonly depth: number;
+    /** How far a sheet can be pushed from side to side on one pin, mm. */
+    readonly play: number;
+    readonly at: readonly (readonly [number, number])[];
+  };
+}
+
 export interface JobToProve {
   readonly assembly: Assembly;
   readonly sheets: readonly Sheet[];
   /** How each sheet is turned over for setup B; absent: it is not. */
-  readonly flips: Readonly<Record<string, { readonly axis: "x" | "y"; readonly at: number }>>;
+  readonly flips: Readonly<Record<string, SheetFlip>>;
   readonly programs: readonly ProgramFile[];
   readonly machine: MachineFacts;
   /** kg/m³ by material, for the case's weight; absent: not known. */
@@ -103,6 +117,8 @@ export interface Proof {
   readonly ways: Readonly<Record<string, Direction>>;
   /** The case as cut: its size, diagonals, weight and footing; null where nothing was cut. */
   readonly measures: CaseMeasures | null;
+  /** By sheet that is turned over on pins: how far its two setups can be apart on any part, mm. */
+  readonly setupsApart?: Readonly<Record<string, number>>;
   /** Null where nothing swings. */
   readonly swing: Swing | null;
   /** Pairs of parts that claim the same wood, each at the reading where it is most. */

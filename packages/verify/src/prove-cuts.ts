@@ -4,6 +4,7 @@ import type { Sheet } from "@dryfit/nest";
 import { checkInOrder } from "./check/in-order.ts";
 import { checkKeepOuts } from "./check/keep-outs.ts";
 import { checkOnMachine, type Run } from "./check/on-machine.ts";
+import { checkPins } from "./check/pins.ts";
 import { type Allowances, allowancesFor, stepsOf } from "./cut/allowed.ts";
 import { asCut } from "./cut/as-cut.ts";
 import { type Bench, benchOf } from "./cut/bench.ts";
@@ -23,6 +24,7 @@ export interface CutProof {
   /** Every placed part, in the order of sheets and places. */
   readonly perPart: readonly PartProof[];
   readonly findings: readonly Finding[];
+  readonly setupsApart: Readonly<Record<string, number>>;
   /** The programs as read, in the job's order. */
   readonly programs: readonly { readonly file: string; readonly read: ReadProgram }[];
   /** The parts as cut from sheets of their least, mean or greatest thickness. */
@@ -60,6 +62,9 @@ export function proveCuts(job: JobToProve): CutProof {
       ...unplaced(job),
       ...homeless(job),
     ],
+    setupsApart: Object.fromEntries(
+      sheets.flatMap(({ apart }, i) => (apart === null ? [] : [[job.sheets[i]!.id, apart]])),
+    ),
     programs: programs.map(({ program, read }) => ({ file: program.file, read })),
     cutPartsAt: (reading) => benches.map(({ part, cutFrom }) => cutFrom(part.thickness[reading])),
   };
@@ -67,6 +72,7 @@ export function proveCuts(job: JobToProve): CutProof {
 
 interface SheetProof {
   readonly perPart: readonly PartProof[];
+  readonly apart: number | null;
   readonly findings: readonly Finding[];
   readonly benches: readonly { readonly bench: Bench; readonly allowed: Allowances }[];
 }
@@ -82,13 +88,13 @@ function proveSheet(
     return known === undefined ? [] : [{ part: known, placement }];
   });
   const first = placed[0];
-  if (first === undefined) return { perPart: [], findings: [], benches: [] };
+  if (first === undefined) return { perPart: [], apart: null, findings: [], benches: [] };
   const { thickness } = first.part;
   const flip = job.flips[sheet.id];
   const mounted = programs.map(({ program, read }) => mountedCutters(program, read));
   const runs = programs.map(({ program, read }, i): Run => {
     const { cutterOf } = mounted[i]!;
-    return { program, read, machine: job.machine, thickness, cutterOf };
+    return { program, read, machine: job.machine, thickness, cutterOf, pins: flip?.pins };
   });
   const stroked = runs.map((run) => ({
     run,
@@ -103,8 +109,16 @@ function proveSheet(
       programs.map(({ program }) => program),
     ),
   );
+  const twice = proofs.flatMap(({ bench: { part, sheetFromPanel, strokes: own } }) =>
+    new Set(own.map(({ program }) => program.setup)).size === 2 ? [{ part, sheetFromPanel }] : [],
+  );
+  const pins =
+    flip === undefined
+      ? NO_PINS
+      : checkPins({ sheet, flip, strokes, parts: twice, thickness: thickness.max });
   return {
     perPart: proofs.map(({ proof }) => proof),
+    apart: pins.apart,
     benches: proofs,
     findings: [
       ...mounted.flatMap(({ findings }) => findings),
@@ -112,10 +126,13 @@ function proveSheet(
       ...runs.flatMap((run) => checkKeepOuts(run, sheet, flip)),
       ...unturned(programs, flip),
       ...checkInOrder(sheet, stroked, flip),
+      ...pins.findings,
       ...proofs.flatMap(({ findings }) => findings),
     ],
   };
 }
+
+const NO_PINS = { apart: null, findings: [] };
 
 function provePart(bench: Bench, programs: readonly ProgramFile[]) {
   const { part } = bench;

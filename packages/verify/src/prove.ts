@@ -28,6 +28,7 @@ export async function prove(job: JobToProve, kernel?: SolidKernel): Promise<Proo
     order: fit.order,
     ways: fit.ways,
     measures: fit.measures,
+    setupsApart: cuts.setupsApart,
     swing: fit.swing,
     overlaps: fit.overlaps,
     programs: cuts.programs,

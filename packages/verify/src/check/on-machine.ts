@@ -1,9 +1,9 @@
-import { OUTPUT_STEP_MM } from "@dryfit/geometry";
+import { CUT_MM, OUTPUT_STEP_MM } from "@dryfit/geometry";
 import type { Finding, Thickness } from "@dryfit/joinery";
 import { depthOf } from "../cut/stroke.ts";
 import { extentsOf, lengthOfMotion, type Motion } from "../program/motion.ts";
 import type { ReadProgram } from "../program/read-program.ts";
-import type { CutterFacts, MachineFacts, ProgramFile } from "../proof.ts";
+import type { CutterFacts, MachineFacts, ProgramFile, SheetFlip } from "../proof.ts";
 import { type Fault, firstOfEach } from "./first-of-each.ts";
 
 /** A program as read, and what it runs on. */
@@ -13,6 +13,8 @@ export interface Run {
   readonly machine: MachineFacts;
   readonly thickness: Thickness;
   readonly cutterOf: (motion: Motion) => CutterFacts;
+  /** Where setup A may bore into the board under the sheet, as a program of setup A sees it. */
+  readonly pins?: SheetFlip["pins"] | undefined;
 }
 
 /** What a machine would stumble over, stock and parts apart: modes, spindle, plunge, travel, bed, flutes. */
@@ -137,16 +139,28 @@ function* flutes({ cutterOf }: Run, motion: Motion, depth: number): Iterable<Fau
 }
 
 /** How far under the stock a tip may go. With the top as zero the thickest reading tells where that is. */
-function* bed({ program, machine, thickness }: Run, motion: Motion): Iterable<Fault> {
+function* bed(run: Run, motion: Motion): Iterable<Fault> {
+  const { program, machine, thickness } = run;
   const lowest = Math.min(motion.from.z, motion.to.z);
   const under = program.zZero === "bed" ? -lowest : -lowest - thickness.max;
-  if (under > machine.bedAllowance + OUTPUT_STEP_MM)
+  const most = Math.max(machine.bedAllowance, pinDepthAt(run, motion));
+  if (under > most + OUTPUT_STEP_MM)
     yield {
       code: "below_bed",
       line: motion.line,
-      message: `The tip goes ${mm(under)} under the stock, at most ${machine.bedAllowance} mm are allowed.`,
-      numbers: { under, most: machine.bedAllowance },
+      message: `The tip goes ${mm(under)} under the stock, at most ${most} mm are allowed.`,
+      numbers: { under, most },
     };
+}
+
+/** How deep the board under the sheet may be bored by a motion that stays within a pin's hole; else 0. */
+function pinDepthAt({ program, pins, cutterOf }: Run, motion: Motion): number {
+  if (pins === undefined || program.setup !== "A") return 0;
+  const room = pins.diameter / 2 - cutterOf(motion).diameter / 2 + CUT_MM;
+  const { min, max } = extentsOf(motion);
+  const far = (axis: "x" | "y", at: number): number =>
+    Math.max(Math.abs(min[axis] - at), Math.abs(max[axis] - at));
+  return pins.at.some(([x, y]) => far("x", x) <= room && far("y", y) <= room) ? pins.depth : 0;
 }
 
 /** How deep the tip goes below the face that is up, mm; negative above it. */
