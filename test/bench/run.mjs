@@ -1,10 +1,24 @@
-// Time and peak memory of `make` per stage for the samples, and offsets against two reference libraries, in one run.
+// Time and peak memory of `make` per stage for the samples, how near their programs come to a lower bound, how the
+// work grows with the number of blocks, and offsets against two reference libraries, in one run.
 //   npm run -s bench
+//   npm run -s bench -- cuts tidepool     the sample's cuts with the most to gain
 import { register } from "tsx/esm/api";
 
 register();
-const { benchStages } = await import("./stages.ts");
+const { benchStages, SAMPLES } = await import("./stages.ts");
+const { benchCuts, benchRatios } = await import("./ratios-report.ts");
+const { benchGrowth } = await import("./growth.ts");
 const { benchOffsets } = await import("./offsets.ts");
 
-for (const line of await benchStages()) process.stdout.write(`${line}\n`);
-for (const line of await benchOffsets()) process.stdout.write(`${line}\n`);
+const [what, sample] = process.argv.slice(2);
+if (what === "cuts" && sample !== undefined) print(benchCuts(sample, 25));
+else {
+  print(await benchStages());
+  print(benchRatios(SAMPLES));
+  for await (const line of benchGrowth()) print([line]);
+  print(await benchOffsets());
+}
+
+function print(lines) {
+  for (const line of lines) process.stdout.write(`${line}\n`);
+}

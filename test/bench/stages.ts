@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import { makeJob } from "@dryfit/job";
 
-const SAMPLES = ["tidepool", "skiff", "halyard"] as const;
+export const SAMPLES = ["tidepool", "skiff", "halyard"] as const;
 const RUNS = 3;
 
 /**

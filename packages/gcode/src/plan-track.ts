@@ -69,7 +69,25 @@ export function startedAt(track: Track, s: number): Track {
   const round = trackLength(track);
   const from = s - Math.floor(s / round) * round;
   if (from < SAME_POINT_MM || round - from < SAME_POINT_MM) return track;
+  const circle = wholeCircle(track, pointAlong(track, from));
+  if (circle !== null) return circle;
   return [...stretch(track, from, round), ...stretch(track, 0, from)];
+}
+
+/** A track that is one circle, in two halves from a point on it; null where it is anything else. */
+function wholeCircle(track: Track, start: Point): Track | null {
+  const first = track[0]!;
+  if (first.kind !== "arc") return null;
+  const { centre, radius, sweep } = first;
+  const isOne = (s: Segment): boolean =>
+    s.kind === "arc" && s.sweep * sweep > 0 && distance(s.centre, centre) < SAME_POINT_MM;
+  if (!track.every(isOne)) return null;
+  const across = { x: 2 * centre.x - start.x, y: 2 * centre.y - start.y };
+  const half = { kind: "arc", centre, radius, sweep: Math.sign(sweep) * Math.PI } as const;
+  return [
+    { ...half, from: start, to: across },
+    { ...half, from: across, to: start },
+  ];
 }
 
 export function turnedRound(track: Track): Track {
