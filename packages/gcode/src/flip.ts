@@ -1,4 +1,7 @@
 import {
+  type Box,
+  boundsOf,
+  circle,
   contains,
   distance,
   distanceTo,
@@ -47,9 +50,11 @@ export interface PinRoom {
 }
 
 /**
- * The axis whose pins stand widest apart, and its pins in waste: a pattern that is its own mirror image about the axis
- * and has no other symmetry, so the sheet fits on its pins as it lay, turned over about the axis, and no other way.
- * Three on the axis with unequal gaps; else one on it and a pair beside it; else two unlike pairs. Null: no room.
+ * An axis and its pins in waste: a pattern that is its own mirror image about the axis and has no other symmetry, so
+ * the sheet fits on its pins as it lay, turned over about the axis, and no other way.
+ *
+ * Three on the axis with unequal gaps, where these hold the parts well enough. Else whatever holds them best, one on
+ * the axis and a pair beside it or two unlike pairs among it. Null: no room.
  */
 export function turningOf(room: PinRoom): Turning | null {
   const [x, y] = room.stock.size;
@@ -57,16 +62,70 @@ export function turningOf(room: PinRoom): Turning | null {
     { axis: "y", at: x / 2 },
     { axis: "x", at: y / 2 },
   ];
-  const width = ({ pins }: Turning): number => distance(pins[0]!, pins.at(-1)!);
+  const held = room.outlines.length > 0 ? room.outlines.map((loop) => boundsOf(loop)) : [SHEET(x, y)];
+  const places = held.flatMap(({ min, max }) => [min, max, { x: min.x, y: max.y }, { x: max.x, y: min.y }]);
+  const sway = ({ pins }: Turning): number => swayOf(pins, places);
+  let best: Turning | null = null;
   for (const pattern of [onAxis, withPair, twoPairs]) {
     const found = flips.flatMap((flip): Turning[] => {
       const pins = pattern(flip, room);
       return pins === null ? [] : [{ flip, pins }];
     });
-    if (found.length > 0) return found.reduce((best, one) => (width(one) > width(best) ? one : best));
+    for (const one of found) if (best === null || sway(one) < sway(best) - 1e-9) best = one;
+    if (best !== null && sway(best) <= STEADY) return best;
   }
-  return null;
+  return best;
 }
+
+const SHEET = (x: number, y: number): Box<"sheet"> => ({ min: { x: 0, y: 0 }, max: { x, y } });
+
+/** Pins that let no part go farther than this, for each mm that one pin alone would, hold well. From memory. */
+const STEADY = 3;
+
+/**
+ * How far a sheet on these pins can go at the worst of the places, over how far it can go at a single pin: two pins
+ * let it move along their line, and turn. Derived: the greatest displacement of a rigid body, two of whose points
+ * stay within discs; of all pairs the one that holds best.
+ */
+function swayOf(pins: readonly Point<"sheet">[], places: readonly Point<"sheet">[]): number {
+  const pairs = pins.flatMap((a, i) => pins.slice(i + 1).map((b) => [a, b] as const));
+  return Math.min(
+    ...pairs.map(([a, b]) => {
+      const [ux, uy, length] = [b.x - a.x, b.y - a.y, distance(a, b)];
+      return Math.max(
+        ...places.map((p) => {
+          const along = ((p.x - a.x) * ux + (p.y - a.y) * uy) / length ** 2;
+          const aside = ((p.y - a.y) * ux - (p.x - a.x) * uy) / length ** 2;
+          const [turn, shift] = [4 * aside ** 2, (1 - 2 * along) ** 2];
+          const half = (1 + turn + shift) / 2;
+          return Math.sqrt(half + Math.sqrt(Math.max(0, half ** 2 - shift)));
+        }),
+      );
+    }),
+  );
+}
+
+/**
+ * Where pins would do least harm to a layout that leaves them no room: one at the middle of an edge and two in the
+ * corners over against it. As discs to keep clear of; none where the sheet is too small for any pattern.
+ */
+export function pinLandsOn(room: Omit<PinRoom, "outlines">): readonly Region<"sheet">[] {
+  const [x, y] = room.stock.size;
+  const flips: Flip[] = [
+    { axis: "y", at: x / 2 },
+    { axis: "x", at: y / 2 },
+  ];
+  const found = flips.flatMap((flip) => {
+    const pins = withPair(flip, { ...room, outlines: [] });
+    return pins === null ? [] : [pins];
+  });
+  const gap = ([single, pair]: readonly Point<"sheet">[]): number => distance(single!, pair!);
+  const [pins = []] = found.sort((a, b) => gap(b) - gap(a));
+  // A hair wider, so that the pins find their places again beside parts that touch the discs.
+  return pins.map((at) => ({ outer: circle(at, room.air + LAND_MM), holes: [] }));
+}
+
+const LAND_MM = 0.01;
 
 /** How finely places for pins are tried, mm. */
 const TRIAL_MM = 5;
