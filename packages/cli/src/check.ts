@@ -1,5 +1,6 @@
 import { checkTemplates } from "@dryfit/bench";
-import { checkJob, checkOrder, type OutFile } from "@dryfit/job";
+import { checkBatch, checkJob, checkOrder, type OutFile } from "@dryfit/job";
+import { printBatch } from "./batch.ts";
 import { EXIT, type ExitCode } from "./failure.ts";
 import { readFolder } from "./folder.ts";
 import { printOrder } from "./order.ts";
@@ -26,6 +27,12 @@ export async function check(folder: string, options: CheckOptions): Promise<Exit
     const checked = await checkOrder(files, stages.show);
     stages.clear();
     printOrder(checked, folder, options);
+    return EXIT[checked.outcome];
+  }
+  if (kind === "batch") {
+    const checked = await checkBatch(files, stages.show);
+    stages.clear();
+    printBatch(checked, folder, options);
     return EXIT[checked.outcome];
   }
   const checked = await checkJob(files, stages.show);

@@ -1,4 +1,5 @@
 import { Command, CommanderError } from "commander";
+import { batch } from "./batch.ts";
 import { board } from "./board.ts";
 import { check } from "./check.ts";
 import { coupon } from "./coupon.ts";
@@ -95,6 +96,28 @@ Exit codes: 0 made and proved, 1 the design, tools or sheets cannot work,
     .action(async (design, options) => finish(await templates(design, options)));
 
   program
+    .command("batch")
+    .description("make several cases as one job: nested, cut and proved together; all or nothing")
+    .argument("<batch>", "the batch file (YAML): designs, copies, one thickness for all")
+    .option("-o, --out <folder>", "where the files go (default: out/ and the batch file's name)")
+    .option("--machine <file>", "your router (default: the one that comes with dryfit)")
+    .option("--cutters <file>", "your cutters (default: the drawer that comes with dryfit)")
+    .option("--json", "one JSON object on stdout instead of words")
+    .option("-q, --quiet", "print findings only")
+    .addHelpText(
+      "after",
+      `
+A batch file:
+  batch: 1
+  name: spring
+  thickness: [14.7, 14.8]     # optional: readings of the sheet that all are cut from
+  cases:
+    - { design: tidepool.yaml, copies: 2 }
+    - { design: halyard.yaml }`,
+    )
+    .action(async (file, options) => finish(await batch(file, options)));
+
+  program
     .command("coupon")
     .description("make an offcut that tries the design's joint, before its sheet is touched; all or nothing")
     .argument("<design>", "the design file (YAML)")
@@ -186,7 +209,7 @@ Exit codes: 0 made and proved, 1 the design, tools or sheets cannot work,
   program
     .command("schema")
     .description("print the JSON Schema of a file, for editors that complete as you type")
-    .argument("<what>", "design, machine, cutters or service")
+    .argument("<what>", "design, machine, cutters, service or batch")
     .addHelpText("after", "\nExample:\n  dryfit schema design > design.schema.json")
     .action((what) => finish(schema(what)));
 

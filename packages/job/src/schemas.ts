@@ -1,9 +1,10 @@
 import { cuttersJsonSchema, machineJsonSchema } from "@dryfit/gcode";
 import { designJsonSchema } from "@dryfit/joinery";
+import { batchJsonSchema } from "./batch/batch-file.ts";
 import { serviceJsonSchema } from "./order/service.ts";
 
 /** The files that a person writes. */
-export const SCHEMAS = ["design", "machine", "cutters", "service"] as const;
+export const SCHEMAS = ["design", "machine", "cutters", "service", "batch"] as const;
 
 export type SchemaName = (typeof SCHEMAS)[number];
 
@@ -14,5 +15,6 @@ export function schemaOf(name: SchemaName): object {
     machine: machineJsonSchema,
     cutters: cuttersJsonSchema,
     service: serviceJsonSchema,
+    batch: batchJsonSchema,
   }[name]();
 }

@@ -21,6 +21,8 @@ export type {
   Units,
 } from "./design.ts";
 export { designText } from "./design-text.ts";
+export type { DrawingPlace, DrawingRef, DrawnShape } from "./drawing.ts";
+export { drawingPlaces, withDrawings } from "./drawing.ts";
 export { edgeNames } from "./edges.ts";
 export type { Explanation } from "./explain.ts";
 export { explain, explanationText } from "./explain.ts";
@@ -36,12 +38,13 @@ export type { EdgePlace } from "./openings.ts";
 export { edgePlaces, edgesOn, panelsOf } from "./openings.ts";
 export type { Bore, Face, Feature, Opening, Part, Recess, RoundOver, Thickness } from "./part.ts";
 export { boxInCase, caseFromPanel, panelFromCase } from "./pose.ts";
-export type { Preset, PresetName } from "./presets.ts";
+export type { Preset, PresetName, ShapeName } from "./presets.ts";
 export { presetNames, presets } from "./presets.ts";
 export { designJsonSchema, readDesign } from "./read-design.ts";
 export { recipe } from "./recipe.ts";
 export { slotEnd } from "./slot-end.ts";
 export { starterDesign } from "./starter.ts";
+export { named, together } from "./together.ts";
 export { areaOfPart, volumeOf, weightOf } from "./weight.ts";
 export type { Plain } from "./yaml-edit.ts";
 export { withItem, without, withValue, writtenAt } from "./yaml-edit.ts";

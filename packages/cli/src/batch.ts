@@ -1,0 +1,75 @@
+import { basename, dirname, join } from "node:path";
+import { type BatchJob, type BatchMade, designsOf, makeBatch } from "@dryfit/job";
+import colours from "picocolors";
+import { EXIT, type ExitCode, Failure } from "./failure.ts";
+import { readText, writeFolder } from "./folder.ts";
+import { progress } from "./progress.ts";
+import { counts, report } from "./report.ts";
+import { type ShopOptions, shopFiles } from "./shop-files.ts";
+import { VERSION } from "./version.ts";
+
+interface BatchOptions extends ShopOptions {
+  readonly out?: string;
+  readonly json?: boolean;
+  readonly quiet?: boolean;
+}
+
+/** `dryfit batch`: several cases nested, cut and proved as one job; the folder is written last. */
+export async function batch(batchFile: string, options: BatchOptions): Promise<ExitCode> {
+  const file = { file: batchFile, text: await readText(batchFile) };
+  const wanted = designsOf(file);
+  const names = wanted.filter((each) => typeof each === "string");
+  const designs = await Promise.all(names.map((name) => designBeside(batchFile, name)));
+  const shop = await shopFiles(options);
+  const stages = progress(!options.json && !options.quiet);
+  const made = await makeBatch({ batch: file, designs, ...shop, version: VERSION }, stages.show);
+  stages.clear();
+  const folder = options.out ?? join("out", basename(batchFile).replace(/\.ya?ml$/i, ""));
+  if (made.outcome === "made") await writeFolder(folder, made.files);
+  printBatch(made, folder, options);
+  return EXIT[made.outcome];
+}
+
+async function designBeside(batchFile: string, name: string): Promise<{ file: string; text: string }> {
+  try {
+    return { file: name, text: await readText(join(dirname(batchFile), name)) };
+  } catch (error) {
+    if (error instanceof Failure) throw new Failure(`${batchFile} names ${name}. ${error.message}`);
+    throw error;
+  }
+}
+
+export function printBatch(
+  made: BatchMade,
+  folder: string,
+  options: Pick<BatchOptions, "json" | "quiet">,
+): void {
+  const { outcome, findings, job } = made;
+  if (options.json) {
+    const where = outcome === "made" ? folder : null;
+    process.stdout.write(`${JSON.stringify({ outcome, folder: where, findings, job }, null, 2)}\n`);
+    return;
+  }
+  const told = report(findings);
+  if (told !== "") process.stderr.write(`${told}\n`);
+  if (job === null) process.stderr.write(`Made nothing: ${counts(findings)}.\n`);
+  else if (!options.quiet) process.stdout.write(`${summary(job, folder)}\n`);
+}
+
+function summary(job: BatchJob, folder: string): string {
+  const { name, revision, cases, sheets, verification } = job;
+  const minutes = cases.reduce((sum, one) => sum + one.minutes, 0);
+  const used = sheets.reduce((sum, sheet) => sum + sheet.yield, 0) / sheets.length;
+  const widest = Math.max(verification.gouge, verification.uncut).toFixed(3);
+  return [
+    `${colours.bold(name)}, revision ${revision}: ${cases.length} cases, ${job.parts.length} parts on ${sheets.length} sheets ` +
+      `(${Math.round(used * 100)} % used), about ${Math.ceil(minutes)} min of cutting.`,
+    ...cases.map(
+      ({ id, parts, sheets, minutes, weightKg }) =>
+        `  ${id}  ${parts.length} parts on ${sheets.join(", ")}, ${Math.max(1, Math.round(minutes))} min` +
+        (weightKg === null ? "" : `, ${weightKg.toFixed(1)} kg`),
+    ),
+    colours.green(`Proved: widest error ${widest} mm, nothing touches.`),
+    `In ${folder}: cases/${cases[0]?.id}/build-sheet.html and its neighbours.`,
+  ].join("\n");
+}

@@ -1,0 +1,186 @@
+import { CUT_MM } from "@dryfit/geometry";
+import { areaOfPart, type Finding } from "@dryfit/joinery";
+import { type CutProof, dryFit, type Proof, proveCuts, type SolidKernel } from "@dryfit/verify";
+import { describe, FOLDER_NAMES } from "../describe.ts";
+import { judged } from "../drawings.ts";
+import type { PlacedFinding } from "../job.ts";
+import { type OutFile, sha256Of } from "../outfile.ts";
+import { papers } from "../papers.ts";
+import { pictures } from "../pictures.ts";
+import { toProve } from "../proving.ts";
+import { hasErrors, type OnStage, type Road } from "../road.ts";
+import type { BatchJobCase, BatchMade } from "./batch-job.ts";
+import type { BatchCase } from "./make-batch.ts";
+
+interface ToProve {
+  readonly version: string;
+  readonly batch: OutFile;
+  readonly cases: readonly BatchCase[];
+  readonly road: Road;
+  /** The texts that a machine or a service will read. */
+  readonly cut: readonly OutFile[];
+  /** What the designs had to say. */
+  readonly told: readonly PlacedFinding[];
+}
+
+/** The sheets are proved as one job; each case is stood up from its own parts. */
+export async function provedBatch(
+  { version, batch, cases, road, cut, told }: ToProve,
+  onStage: OnStage,
+  kernel: SolidKernel,
+): Promise<BatchMade> {
+  const shop = cases[0]!.shop;
+  onStage("proving the cuts");
+  const cuts = proveCuts(toProve(road, shop));
+  const proofs = cases.map((one, i) => {
+    onStage(`standing case ${i + 1} of ${cases.length} up`);
+    return proofOf(one, cuts, kernel);
+  });
+  const ofSheets: readonly Finding[] = [...road.findings, ...judged(cut.filter(isDxf)), ...cuts.findings];
+  const findings = [
+    ...told,
+    ...ofSheets.map((finding) => ({ ...finding, at: null })),
+    ...proofs.flatMap(({ findings }, i) => findings.map(cases[i]!.shop.placed)),
+  ];
+  const whole = together(cuts, proofs, !hasErrors(findings));
+  if (!whole.pass) return { outcome: "disproved", files: [], job: null, findings };
+
+  onStage("drawing the papers");
+  const read = new Map(cuts.programs.map((program) => [program.file, program.read]));
+  const texts = [version, batch.text, ...cases.map((one) => one.shop.texts.design.text)];
+  const shopTexts = [shop.texts.machine.text, shop.texts.cutters.text];
+  const revision = sha256Of([...texts, ...shopTexts].join("\0")).slice(0, 8);
+  const widest = Math.max(whole.gouge, whole.uncut).toFixed(3);
+  const title = {
+    revision,
+    verdict: { pass: true, sentence: `Proved: widest error ${widest} mm, nothing touches.` },
+  };
+  const drawn = pictures(road, cut, read, title);
+  const files: readonly OutFile[] = [
+    { file: "batch.yaml", text: batch.text },
+    { file: FOLDER_NAMES.machine, text: shop.texts.machine.text },
+    { file: FOLDER_NAMES.cutters, text: shop.texts.cutters.text },
+    ...cut,
+    ...drawn,
+    ...cases.flatMap((one, i): OutFile[] => {
+      const own = roadOf(one, road);
+      const about = [...one.assembly.findings, ...proofs[i]!.findings].map(one.shop.placed);
+      const sheets = papers(one.shop, own, proofs[i]!, read, drawn, about, title);
+      return [
+        { file: designFile(one), text: one.shop.texts.design.text },
+        ...sheets.map(({ file, text }) => ({ file: `cases/${one.id}/${file}`, text })),
+      ];
+    }),
+  ];
+  const job = {
+    ...describe(shop, version, road, whole, read, files, findings, "case"),
+    kind: "batch" as const,
+    design: { file: "batch.yaml", sha256: sha256Of(batch.text) },
+    revision,
+    cases: cases.map((one, i) => entryOf(one, road, proofs[i]!)),
+  };
+  const manifest = { file: "job.json", text: `${JSON.stringify(job, null, 2)}\n` };
+  return { outcome: "made", files: [manifest, ...files], job, findings };
+}
+
+/** The case's own share of the proof. */
+function proofOf({ shop, assembly }: BatchCase, cuts: CutProof, kernel: SolidKernel): Proof {
+  const own = new Set(assembly.parts.map(({ id }) => id));
+  const perPart = cuts.perPart.filter(({ part }) => own.has(part));
+  const cutPartsAt: CutProof["cutPartsAt"] = (reading) =>
+    cuts.cutPartsAt(reading).filter(({ part }) => own.has(part));
+  const { name, density } = shop.design.sheet;
+  const fit = dryFit(kernel, assembly, cutPartsAt, (material) => (material === name ? density : null));
+  const proof = {
+    ...fit,
+    perPart,
+    programs: cuts.programs,
+    setupsApart: cuts.setupsApart,
+    cutParts: cutPartsAt("mean"),
+  };
+  return { ...proof, ...widest(perPart), pass: !hasErrors(fit.findings) };
+}
+
+function together(cuts: CutProof, proofs: readonly Proof[], pass: boolean): Proof {
+  const found = widest(cuts.perPart);
+  return {
+    ...found,
+    pass: pass && found.gouge <= CUT_MM && found.uncut <= CUT_MM,
+    perPart: cuts.perPart,
+    joints: proofs.flatMap(({ joints }) => joints),
+    order: proofs.flatMap(({ order }) => order),
+    ways: Object.assign({}, ...proofs.map(({ ways }) => ways)),
+    measures: null,
+    swing: null,
+    overlaps: proofs.flatMap(({ overlaps }) => overlaps),
+    programs: cuts.programs,
+    setupsApart: cuts.setupsApart,
+    cutParts: [],
+    findings: proofs.flatMap(({ findings }) => findings),
+  };
+}
+
+function widest(perPart: CutProof["perPart"]): { readonly gouge: number; readonly uncut: number } {
+  return {
+    gouge: Math.max(0, ...perPart.map(({ gouge }) => gouge)),
+    uncut: Math.max(0, ...perPart.map(({ uncut }) => uncut)),
+  };
+}
+
+/** The sheets on which the case has parts, with their programs. */
+function roadOf({ assembly }: BatchCase, road: Road): Road {
+  const own = new Set(assembly.parts.map(({ id }) => id));
+  const sheets = road.layout.sheets.filter(({ parts }) => parts.some(({ part }) => own.has(part)));
+  const here = new Set(sheets.map(({ id }) => id));
+  return {
+    ...road,
+    assembly,
+    layout: { ...road.layout, sheets },
+    programs: road.programs.filter(({ sheet }) => here.has(sheet)),
+  };
+}
+
+function entryOf(one: BatchCase, road: Road, proof: Proof): BatchJobCase {
+  const own = roadOf(one, road);
+  const { joints } = proof;
+  return {
+    id: one.id,
+    design: { file: designFile(one), sha256: sha256Of(one.shop.texts.design.text) },
+    parts: one.assembly.parts.map(({ id }) => id),
+    sheets: own.layout.sheets.map(({ id }) => id),
+    minutes: round(own.layout.sheets.reduce((sum, sheet) => sum + shareOf(one, sheet, road), 0)),
+    weightKg: proof.measures?.weightKg ?? null,
+    joints: joints.map((joint) => ({
+      ...joint,
+      sideClearance: { min: round(joint.sideClearance.min), max: round(joint.sideClearance.max) },
+      endGap: round(joint.endGap),
+      shoulderGap: round(joint.shoulderGap),
+      interference: round(joint.interference),
+    })),
+    order: proof.order,
+  };
+}
+
+/** The sheet's minutes, parted by the area of what is cut from it. */
+function shareOf(one: BatchCase, sheet: Road["layout"]["sheets"][number], road: Road): number {
+  const parts = new Map(road.assembly.parts.map((part) => [part.id, areaOfPart(part)]));
+  const own = new Set(one.assembly.parts.map(({ id }) => id));
+  const area = (wanted: (part: string) => boolean) =>
+    sheet.parts.reduce((sum, { part }) => (wanted(part) ? sum + parts.get(part)! : sum), 0);
+  const minutes = road.programs
+    .filter((program) => program.sheet === sheet.id)
+    .reduce((sum, program) => sum + program.minutes, 0);
+  return (minutes * area((part) => own.has(part))) / area(() => true);
+}
+
+function designFile({ id }: BatchCase): string {
+  return `cases/${id}/design.yaml`;
+}
+
+function isDxf({ file }: OutFile): boolean {
+  return file.endsWith(".dxf");
+}
+
+function round(value: number): number {
+  return Math.round(value * 1000) / 1000 + 0;
+}
