@@ -6,15 +6,16 @@ import {
   type Placement,
   type Point,
   placeCurve,
+  type Region,
 } from "@dryfit/geometry";
 import type { Face, Finding, Part } from "@dryfit/joinery";
-import type { Sheet } from "@dryfit/nest";
+import type { Sheet, Stock } from "@dryfit/nest";
 import { choicesFor, isEndMill } from "./choose-cutter.ts";
 import { fewestCutters } from "./choose-set.ts";
 import { secondsFor } from "./choose-time.ts";
 import type { Cutter } from "./cutter.ts";
 import { standsAfter } from "./entry.ts";
-import { setupFrames, type Turning, turningOf } from "./flip.ts";
+import { type PinRoom, pinLandsOn, setupFrames, type Turning, turningOf } from "./flip.ts";
 import { checkKeepOuts, keepOutsOf, overKeepOuts } from "./keep-outs.ts";
 import type { Machine } from "./machine.ts";
 import { type Assigned, groupsOf } from "./order.ts";
@@ -22,9 +23,11 @@ import { gatesOf } from "./order-gates.ts";
 import { shortRound } from "./order-search.ts";
 import { type Bench, type DataFor, deepest, prepare, type Ready } from "./plan-build.ts";
 import { PLAN_OPTIONS, type PlanOptions } from "./plan-options.ts";
+import { type PinHoles, pinHolesFor, pinTask } from "./plan-pins.ts";
 import { needsFlip, type Task, tasksOf } from "./plan-task.ts";
-import type { Flip } from "./program.ts";
+import type { Flip, PinSet } from "./program.ts";
 import { heldOutline, tabsFor } from "./tabs.ts";
+import { minutesOf } from "./time.ts";
 import type { Operation, SetupPlan } from "./toolpath.ts";
 
 export interface PlanJob {
@@ -64,11 +67,17 @@ export function planSheet({ sheet, parts, cutters, machine, data, options }: Pla
     const { outline } = byId.get(part) ?? {};
     return outline === undefined ? [] : [{ part, loop: placeCurve(placement, outline) }];
   });
-  const turning = twoFaced.length === 0 ? null : turningFor(sheet, outlines, cutters, chosen);
+  const first = here[0];
+  const holes =
+    first === undefined || twoFaced.length === 0
+      ? null
+      : pinHolesFor(cutters, first, chosen, first.thickness.mean + machine.bedAllowance);
+  const turning = holes === null ? null : turningFor(sheet, outlines, cutters, holes, chosen);
   const findings: Finding[] = [];
   if (twoFaced.length > 0 && turning === null) findings.push(noRoomForPins(sheet, twoFaced, chosen));
 
-  const flip = turning?.flip ?? null;
+  const flip: Flip | null =
+    holes === null || turning === null ? null : { ...turning.flip, pins: pinSet(holes, turning) };
   const frames = setupFrames(flip);
   const last: Face = flip === null ? "A" : "B";
   const freedIn = (part: Part): Face =>
@@ -76,7 +85,12 @@ export function planSheet({ sheet, parts, cutters, machine, data, options }: Pla
   const tasks = tasksOf(sheet.parts, byId, frames, last, freedIn).filter(
     ({ setup }) => setup === "A" || flip !== null,
   );
-  const pins = turning === null ? [] : turning.pins.map((at, i) => pinTask(at, i, here[0]!, chosen));
+  const pins =
+    holes === null || turning === null
+      ? []
+      : turning.pins.map((at, i) =>
+          pinTask(at, i, first!, holes.diameter, first!.thickness.mean + holes.depth),
+        );
   const bench = (setup: Face): Bench => benchFor(frames[setup], outlines, here, machine, data, chosen);
   const setups = (flip === null ? ["A"] : ["A", "B"]) as readonly Face[];
   const benches = { A: bench("A"), B: bench("B") };
@@ -119,10 +133,15 @@ export function planSheet({ sheet, parts, cutters, machine, data, options }: Pla
     travel,
     findings: [
       ...findings,
+      ...(holes?.findings ?? []),
       ...offers.flatMap((offer) => offer.findings),
       ...plans.flatMap(({ setup, operations }) => checkKeepOuts(operations, cutters, keepOuts[setup])),
     ],
   };
+}
+
+function pinSet({ diameter, depth }: PinHoles, { pins }: Turning): PinSet {
+  return { diameter, depth, at: pins.map(({ x, y }) => [x, y] as const) };
 }
 
 /** As the machine file says. */
@@ -215,6 +234,7 @@ function benchFor(
     through: -mean - machine.bedAllowance,
     safe: machine.safeHeight,
     data,
+    minutes: (moves, { x, y }) => minutesOf(moves, machine, { x, y, z: machine.safeHeight }),
     options,
     outlines: outlines.map(({ part, loop }) => ({ part, loop: placeCurve(setupFromSheet, loop) })),
     sheetFromSetup: inverse(setupFromSheet),
@@ -225,16 +245,38 @@ function turningFor(
   sheet: Sheet,
   outlines: readonly Outline[],
   cutters: readonly Cutter[],
-  { pins }: PlanOptions,
+  holes: PinHoles,
+  options: PlanOptions,
 ): Turning | null {
+  const room = pinRoom(sheet.stock, cutters, holes, options);
+  return turningOf({ ...room, outlines: outlines.map(({ loop }) => loop) });
+}
+
+function pinRoom(
+  stock: Stock,
+  cutters: readonly Cutter[],
+  { diameter }: PinHoles,
+  { pins }: PlanOptions,
+): Omit<PinRoom, "outlines"> {
   const widest = Math.max(0, ...cutters.map((cutter) => cutter.diameter));
-  return turningOf({
-    stock: sheet.stock,
-    outlines: outlines.map(({ loop }) => loop),
-    air: pins.diameter / 2 + widest + PIN_WALL_MM,
-    edge: pins.diameter + PIN_WALL_MM,
+  return {
+    stock,
+    air: diameter / 2 + widest + PIN_WALL_MM,
+    edge: diameter + PIN_WALL_MM,
     differ: pins.spread / 2,
-  });
+  };
+}
+
+/** Places on a sheet to keep clear of when parts are laid anew, so that pins find room when it is turned over. */
+export function pinLands(
+  stock: Stock,
+  { parts, cutters, machine, options }: Omit<PlanJob, "sheet" | "data">,
+): readonly Region<"sheet">[] {
+  const part = parts.find(needsFlip);
+  if (part === undefined) return [];
+  const chosen = { ...optionsOf(machine), ...options };
+  const holes = pinHolesFor(cutters, part, chosen, part.thickness.mean + machine.bedAllowance);
+  return pinLandsOn(pinRoom(stock, cutters, holes, chosen));
 }
 
 interface Outline {
@@ -248,21 +290,6 @@ function othersOf(task: Task, { outlines }: Bench): Loop[] {
 
 /** Wood round a pin that is left when all parts are cut out, mm. */
 const PIN_WALL_MM = 3;
-
-function pinTask(at: Point<"sheet">, i: number, part: Part, { pins }: PlanOptions): Task {
-  return {
-    id: `pin-${i + 1}`,
-    kind: "pin",
-    part: "",
-    feature: `pin-${i + 1}`,
-    material: part.material,
-    setup: "A",
-    shape: { kind: "hole", at, diameter: pins.diameter },
-    depth: null,
-    partArea: 0,
-    lastPass: false,
-  };
-}
 
 function noRoomForPins(sheet: Sheet, parts: readonly Part[], { pins }: PlanOptions): Finding {
   const names = parts.map((part) => part.id).join(", ");

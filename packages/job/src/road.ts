@@ -4,8 +4,10 @@ import {
   type Flip,
   type Machine,
   type Program,
+  pinLands,
   planSheet,
   type SetupPlan,
+  type SheetPlan,
   writePrograms,
 } from "@dryfit/gcode";
 import { areaOf } from "@dryfit/geometry";
@@ -73,20 +75,29 @@ export function travelOn(
   onStage: OnStage,
 ): Road {
   onStage("laying parts on sheets");
-  const layout = nest(job, { budget: stepBudget(NEST_STEPS) });
-  const laid = [...assembly.findings, ...layout.findings, ...checkLayout(job, layout)];
-  if (hasErrors(laid)) return { assembly, ...NOTHING, layout, findings: laid };
+  const first = nest(job, { budget: stepBudget(NEST_STEPS) });
+  const firstLaid = [...first.findings, ...checkLayout(job, first)];
+  if (hasErrors(firstLaid))
+    return { assembly, ...NOTHING, layout: first, findings: [...assembly.findings, ...firstLaid] };
 
   onStage("planning the cuts");
-  const sheets = layout.sheets.map((sheet) =>
-    planSheet({
-      sheet,
-      parts: assembly.parts,
-      cutters,
-      machine,
-      data: (cutter, _material, cut) => cuttingData(cutter, machine, "plywood", cut),
-    }),
-  );
+  const planOf = ({ sheets }: Layout): readonly SheetPlan[] =>
+    sheets.map((sheet) =>
+      planSheet({
+        sheet,
+        parts: assembly.parts,
+        cutters,
+        machine,
+        data: (cutter, _material, cut) => cuttingData(cutter, machine, "plywood", cut),
+      }),
+    );
+  let [layout, sheets] = [first, planOf(first)];
+  if (sheets.some(wantsPins)) {
+    // Full sheets leave pins no room: laid once more with some kept for them.
+    const roomy = withPinRoom(job, assembly.parts, cutters, machine);
+    if (roomy !== null) [layout, sheets] = [roomy, planOf(roomy)];
+  }
+  const laid = [...assembly.findings, ...layout.findings, ...checkLayout(job, layout)];
   const flips: Record<string, Flip> = {};
   layout.sheets.forEach((sheet, i) => {
     const flip = sheets[i]!.flip;
@@ -109,6 +120,31 @@ export function travelOn(
   });
   const findings = [...planned, ...written.findings];
   return { assembly, layout, flips, plans, programs: written.programs, findings };
+}
+
+function wantsPins({ findings }: SheetPlan): boolean {
+  return findings.some(({ code }) => code === "no_room_for_pins");
+}
+
+/** The parts laid so that every sheet keeps room for pins; null where they then find no place. */
+function withPinRoom(
+  job: NestJob,
+  parts: readonly Part[],
+  cutters: readonly Cutter[],
+  machine: Machine,
+): Layout | null {
+  const stocks = job.stocks.map((stock) => {
+    const lands = pinLands(stock, { parts, cutters, machine });
+    return { ...stock, keepOuts: [...stock.keepOuts, ...lands] };
+  });
+  const budget = stepBudget(NEST_STEPS);
+  const layout = nest({ ...job, stocks }, { budget });
+  if (hasErrors(layout.findings) || layout.unplaced.length > 0) return null;
+  const known = new Map(job.stocks.map((stock) => [stock.id, stock]));
+  return {
+    ...layout,
+    sheets: layout.sheets.map((sheet) => ({ ...sheet, stock: known.get(sheet.stock.id)! })),
+  };
 }
 
 /** The drawer's cutters that leave room between the parts and fit the corners as drawn, and its drills. */
@@ -142,7 +178,7 @@ const NOTHING: Omit<Road, "assembly" | "findings"> = {
   programs: [],
 };
 
-function nestJob(design: Design, parts: readonly Part[], stocks: readonly Stock[]): NestJob {
+export function nestJob(design: Design, parts: readonly Part[], stocks: readonly Stock[]): NestJob {
   return {
     parts,
     stocks,

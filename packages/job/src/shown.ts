@@ -1,9 +1,10 @@
-import type { Machine } from "@dryfit/gcode";
+import { type Machine, screwPlaces } from "@dryfit/gcode";
+import type { Point } from "@dryfit/geometry";
 import type { Assembly } from "@dryfit/joinery";
-import type { Layout } from "@dryfit/nest";
+import { type Layout, type Offcut, offcutsOf } from "@dryfit/nest";
 import type { Proof, ReadProgram } from "@dryfit/verify";
 import type { Shop } from "./input.ts";
-import { type Road, type WrittenProgram, yieldOf } from "./road.ts";
+import { nestJob, type Road, type WrittenProgram, yieldOf } from "./road.ts";
 
 /** What a person may look at beside the files, as far as the road went. Plain data: it can be posted to a page. */
 export interface Shown {
@@ -12,6 +13,8 @@ export interface Shown {
   readonly layout: Layout;
   /** By sheet: the share that lies within parts. */
   readonly yields: Readonly<Record<string, number>>;
+  /** What can be kept of every sheet, largest first. */
+  readonly offcuts: readonly Offcut[];
   readonly flips: Road["flips"];
   /** With their texts as read back. Empty where none could be written. */
   readonly programs: readonly ShownProgram[];
@@ -24,13 +27,14 @@ export interface ShownProgram extends WrittenProgram {
   readonly read: ReadProgram;
 }
 
-export function shownOf(road: Road, { machine }: Shop, proof: Proof | null): Shown {
+export function shownOf(road: Road, { machine, design }: Shop, proof: Proof | null): Shown {
   const { name, travel, zZero, safeHeight, bedAllowance } = machine;
   const { assembly, layout, flips } = road;
   return {
     assembly,
     layout,
     yields: Object.fromEntries(layout.sheets.map((sheet) => [sheet.id, yieldOf(sheet, assembly.parts)])),
+    offcuts: offcutsOf(nestJob(design, assembly.parts, []), layout),
     flips,
     programs: proof
       ? road.programs.map((program) => ({ ...program, read: readOf(proof, program.file) }))
@@ -38,6 +42,11 @@ export function shownOf(road: Road, { machine }: Shop, proof: Proof | null): Sho
     machine: { name, travel, zZero, safeHeight, bedAllowance },
     proof: proof && withoutPrograms(proof),
   };
+}
+
+/** By sheet: where screws may hold it down, clear of every cutter's way. Worked out when asked: it takes a while. */
+export function screwsOf({ layout, assembly }: Shown): Readonly<Record<string, readonly Point<"sheet">[]>> {
+  return Object.fromEntries(layout.sheets.map((sheet) => [sheet.id, screwPlaces(sheet, assembly.parts)]));
 }
 
 function readOf(proof: Proof, file: string): ReadProgram {
