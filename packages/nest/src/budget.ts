@@ -18,12 +18,12 @@ export function timeBudget(
   interrupted: () => boolean = () => false,
 ): Budget {
   const start = now();
-  // A clock is dear next to a step: it is read once in a while.
-  let [share, next] = [0, 0];
+  // A clock is dear next to a step: it is read once in a while, and where steps begin again from 0.
+  let [share, last] = [0, Number.NEGATIVE_INFINITY];
   return {
     spent: (steps) => {
-      if (steps < next && share < 1) return share;
-      next = steps + 500;
+      if (share >= 1 || Math.abs(steps - last) < 500) return share;
+      last = steps;
       share = interrupted() ? 1 : (now() - start) / seconds;
       return share;
     },

@@ -86,7 +86,9 @@ function checkSheet(job: NestJob, parts: ReadonlyMap<string, Part>, sheet: Sheet
           wrong(
             "parts_too_close",
             a.id,
-            `${a.id} and ${b.id} are ${mm(gap)} mm apart on ${sheet.id}, not ${spacing}.`,
+            gap < 0
+              ? `${a.id} and ${b.id} lie on the same wood of ${sheet.id}.`
+              : `${a.id} and ${b.id} are ${mm(gap)} mm apart on ${sheet.id}, not ${spacing}.`,
             {
               gap,
               spacing,
@@ -103,7 +105,9 @@ function checkSheet(job: NestJob, parts: ReadonlyMap<string, Part>, sheet: Sheet
           wrong(
             "keep_out_hit",
             part.id,
-            `${part.id} is ${mm(gap)} mm from ${zone.id} of ${sheet.id}, not ${spacing}.`,
+            gap < 0
+              ? `${part.id} lies on ${zone.id} of ${sheet.id}.`
+              : `${part.id} is ${mm(gap)} mm from ${zone.id} of ${sheet.id}, not ${spacing}.`,
             {
               gap,
               spacing,
@@ -130,10 +134,14 @@ function checkEdge(part: Laid, sheet: Sheet, margin: number): Finding[] {
   }
   if (gap >= margin - SAME_POINT_MM) return [];
   return [
-    wrong("margin_cut", part.id, `${part.id} is ${mm(gap)} mm from the edge of ${sheet.id}, not ${margin}.`, {
-      gap,
-      margin,
-    }),
+    wrong(
+      "margin_cut",
+      part.id,
+      gap < 0
+        ? `${part.id} reaches over the edge of ${sheet.id}.`
+        : `${part.id} is ${mm(gap)} mm from the edge of ${sheet.id}, not ${margin}.`,
+      { gap, margin },
+    ),
   ];
 }
 
@@ -242,7 +250,7 @@ function boxGap(a: Box, b: Box): number {
 }
 
 function mm(length: number): string {
-  return length < 0 ? "less than 0" : String(Math.round(length * 1000) / 1000);
+  return String(Math.round(length * 1000) / 1000);
 }
 
 function wrong(code: string, path: string, message: string, numbers: Record<string, number>): Finding {

@@ -1,3 +1,4 @@
+export { type Nested, nestWithin } from "./anytime.ts";
 export { areaBound, dualFeasibleBound } from "./bounds.ts";
 export { type BinBox, type BinType, type BoxBins, packBoxBins } from "./boxBins.ts";
 export { type Budget, stepBudget, timeBudget } from "./budget.ts";

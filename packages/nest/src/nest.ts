@@ -7,7 +7,7 @@ import { freeUp } from "./freeUp.ts";
 import type { Layout, NestJob, Sheet, Stock } from "./layout.ts";
 import { aroundLocked } from "./locked.ts";
 import { sheetOffcuts } from "./offcut.ts";
-import { noStockLeft, refusals } from "./refuse.ts";
+import { noPlaceFound, noStockLeft, refusals } from "./refuse.ts";
 import { polygonArea } from "./ring.ts";
 import { packSheets } from "./sheets.ts";
 
@@ -24,7 +24,7 @@ const DEFAULT_STEPS = 60_000;
  * Parts laid on sheets, around those that are locked: fewest or cheapest sheets first, then the largest reusable rectangle.
  *
  * Never throws for a bad job and never drops a part in silence: what finds no place is `unplaced`, with a finding.
- * The same job, seed and number of steps give the same layout. RangeError: a layout of ours that fails our own check.
+ * Every layout on the way has passed the independent check. The same job, seed and number of steps give the same layout.
  */
 export function nest(job: NestJob, options: NestOptions = {}): Layout {
   if (!job.locks?.length) return nestAll(job, options);
@@ -40,7 +40,7 @@ function nestAll(job: NestJob, { budget = stepBudget(DEFAULT_STEPS), onProgress 
   const done: Group[] = materials.map((material) => {
     const parts = placeable.filter((part) => part.material === material);
     const stocks = job.stocks.filter((stock) => stock.material === material && stock.count !== 0);
-    return { parts, stocks, sheets: layBoxes(job, parts, stocks) };
+    return { parts, stocks, sheets: soundOnly(job, parts, layBoxes(job, parts, stocks)) };
   });
   const layout = (): Layout => assemble(done, refused, findings);
   onProgress?.(layout());
@@ -50,17 +50,12 @@ function nestAll(job: NestJob, { budget = stepBudget(DEFAULT_STEPS), onProgress 
     const arrangement = arrangementOf(job, group.parts, group.stocks);
     const fewer = fewerSheets(job, group, arrangement, sliceOf(budget, steps, share(0), share(0.6)));
     steps += fewer.steps;
-    offer(job, group, fewer.sheets);
-    onProgress?.(layout());
+    if (offer(job, group, fewer.sheets)) onProgress?.(layout());
     const freer = freeUp(job, arrangement, group.sheets, sliceOf(budget, steps, share(0.6), share(1)));
     steps += freer.steps;
-    offer(job, group, freer.sheets);
-    onProgress?.(layout());
+    if (offer(job, group, freer.sheets)) onProgress?.(layout());
   }
-  const best = layout();
-  const wrong = checkLayout(job, best).filter((finding) => finding.severity === "error");
-  if (wrong.length > 0) throw new RangeError(`nest made a layout that is not sound: ${wrong[0]!.message}`);
-  return best;
+  return layout();
 }
 
 /** The parts and sheets of one material. */
@@ -86,10 +81,34 @@ function fewerSheets(
 }
 
 /** Takes the sheets if they are better and sound by the independent check. */
-function offer(job: NestJob, group: Group, sheets: readonly Omit<Sheet, "id">[]): void {
-  if (!isBetter(job, group, sheets, group.sheets)) return;
-  const trial = assemble([{ ...group, sheets }], [], []);
-  if (checkLayout({ ...job, parts: group.parts }, trial).length === 0) group.sheets = sheets;
+function offer(job: NestJob, group: Group, sheets: readonly Omit<Sheet, "id">[]): boolean {
+  if (!isBetter(job, group, sheets, group.sheets)) return false;
+  if (faults(job, group.parts, sheets).length > 0) return false;
+  group.sheets = sheets;
+  return true;
+}
+
+/** The sheets without what the independent check objects to: such a part is left to the search by outlines. */
+function soundOnly(
+  job: NestJob,
+  parts: readonly Part[],
+  sheets: readonly Omit<Sheet, "id">[],
+): readonly Omit<Sheet, "id">[] {
+  const wrong = new Set(faults(job, parts, sheets).map(({ path }) => path));
+  if (wrong.size === 0) return sheets;
+  const kept = sheets
+    .map((sheet) => ({ ...sheet, parts: sheet.parts.filter(({ part }) => !wrong.has(part)) }))
+    .filter((sheet) => sheet.parts.length > 0);
+  const fewer = kept.flatMap((sheet) => sheet.parts).length < sheets.flatMap((sheet) => sheet.parts).length;
+  return fewer ? soundOnly(job, parts, kept) : [];
+}
+
+function faults(
+  job: NestJob,
+  parts: readonly Part[],
+  sheets: readonly Omit<Sheet, "id">[],
+): readonly Finding[] {
+  return checkLayout({ ...job, parts }, assemble([{ parts, stocks: [], sheets }], [], []));
 }
 
 function isBetter(
@@ -138,12 +157,12 @@ function assemble(
 ): Layout {
   const late: Finding[] = [];
   const unplaced = [...refused];
-  for (const { parts, sheets } of groups) {
+  for (const { parts, stocks, sheets } of groups) {
     const placed = new Set(sheets.flatMap((sheet) => sheet.parts.map((p) => p.part)));
     for (const part of parts) {
       if (placed.has(part.id)) continue;
       unplaced.push(part.id);
-      late.push(noStockLeft(part));
+      late.push(stocks.some(({ count }) => count === null) ? noPlaceFound(part) : noStockLeft(part));
     }
   }
   return {

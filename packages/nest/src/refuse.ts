@@ -45,6 +45,17 @@ export function noStockLeft(part: Part): Finding {
   );
 }
 
+/** Parts for which there are sheets enough, but that no search could lay. */
+export function noPlaceFound(part: Part): Finding {
+  return error(
+    "no_place_found",
+    part.id,
+    `${part.id} found no place on any sheet of ${part.material}, though it is no larger than they are.`,
+    {},
+    "Look for knots and clamps to be avoided that leave no room for it, or use a larger sheet.",
+  );
+}
+
 function refusal(job: NestJob, part: Part): Finding | null {
   const ring = ringOf(part.outline);
   if (!ring.every(Number.isFinite) || ring.length < 6 || Math.abs(ringArea(ring)) < LEAST_AREA_MM2)
