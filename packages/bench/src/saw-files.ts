@@ -1,4 +1,4 @@
-import { sawPlanHtml, sawSheetSvg } from "@dryfit/drawing";
+import { paperHtml, sawPlan, sawSheetSvg } from "@dryfit/drawing";
 import type { Design } from "@dryfit/joinery";
 import type { SawPlan, SawRules } from "@dryfit/nest";
 import type { TextFile } from "./make-templates.ts";
@@ -13,7 +13,7 @@ export function sawFiles(
 ): readonly TextFile[] {
   const paper = sawPaper(design, plan, rules, { revision, findings: plan.findings });
   return [
-    { file: "saw-plan.html", text: sawPlanHtml(paper) },
+    { file: "saw-plan.html", text: paperHtml(sawPlan(paper)) },
     ...paper.sheets.map((sheet) => ({ file: `saw/${sheet.id}.svg`, text: sawSheetSvg(paper, sheet) })),
   ];
 }

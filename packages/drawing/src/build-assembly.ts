@@ -1,11 +1,10 @@
 import type { Assembly, Direction, Joint, Part } from "@dryfit/joinery";
 import type { BuildSheetData } from "./build-data.ts";
-import { checks, paragraph, section, steps, table } from "./html.ts";
 import { length } from "./lettering.ts";
-import type { Markup } from "./svg.ts";
+import { checks, paragraph, type Section, section, steps, table } from "./paper/block.ts";
 
 /** What the proof measured in every joint of the parts as cut. */
-export function jointSection({ joints, assembly }: BuildSheetData): Markup {
+export function jointSection({ joints, assembly }: BuildSheetData): Section | null {
   const title = titles(assembly);
   return section(
     "joints",
@@ -34,7 +33,7 @@ export function jointSection({ joints, assembly }: BuildSheetData): Markup {
 }
 
 /** In which order the parts go together, and which way each is pushed. */
-export function orderSection({ assembly, order }: BuildSheetData): Markup {
+export function orderSection({ assembly, order }: BuildSheetData): Section | null {
   const title = titles(assembly);
   const items = order.map((id, i) => {
     const placed = order.slice(0, i);
@@ -55,7 +54,7 @@ export function orderSection({ assembly, order }: BuildSheetData): Markup {
 }
 
 /** Before any glue: what to look at, with the figures that it should show. */
-export function dryFitSection(data: BuildSheetData): Markup {
+export function dryFitSection(data: BuildSheetData): Section | null {
   const { assembly, measures } = data;
   const { width, depth, front, back } = assembly.inside;
   const diagonal = Math.hypot(assembly.outside.width, assembly.outside.depth);
@@ -103,7 +102,7 @@ function rocks(rocking: number | null): string {
     : `; as cut they are within ${length(rocking, 3)} mm of one plane`;
 }
 
-export function glueSection({ assembly }: BuildSheetData): Markup {
+export function glueSection({ assembly }: BuildSheetData): Section | null {
   const loose = assembly.parts.filter(
     ({ id }) => !assembly.joints.some(({ tongue, housing }) => tongue.part === id || housing.part === id),
   );

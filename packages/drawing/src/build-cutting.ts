@@ -1,11 +1,20 @@
 import { cutList, type Face } from "@dryfit/joinery";
 import type { BuildSheetData, ProgramEntry, SheetEntry } from "./build-data.ts";
-import { BLANK, paragraph, section, steps, table } from "./html.ts";
 import { length } from "./lettering.ts";
-import { escaped, type Markup } from "./svg.ts";
+import {
+  BLANK,
+  type Block,
+  drawing,
+  paragraph,
+  type Section,
+  section,
+  steps,
+  table,
+  title,
+} from "./paper/block.ts";
 
 /** What to cut, with a column for what the caliper says afterwards. */
-export function cutListSection({ assembly }: BuildSheetData): Markup {
+export function cutListSection({ assembly }: BuildSheetData): Section | null {
   const rows = cutList(assembly).map((line) => [
     line.title,
     line.parts.join(", "),
@@ -41,8 +50,8 @@ export function cutListSection({ assembly }: BuildSheetData): Markup {
 }
 
 /** How each sheet lies, which programs run on it, and what each of them does. */
-export function cuttingSection(data: BuildSheetData): Markup {
-  if (data.programs.length === 0) return "";
+export function cuttingSection(data: BuildSheetData): Section | null {
+  if (data.programs.length === 0) return null;
   const minutes = data.programs.reduce((sum, program) => sum + program.minutes, 0);
   return section(
     "setups",
@@ -50,7 +59,7 @@ export function cuttingSection(data: BuildSheetData): Markup {
     paragraph(
       `${count(data.programs.length, "program")} on ${count(data.sheets.length, "sheet")}, about ${length(minutes, 0)} min of cutting. Lengths in mm; X0 Y0 is the sheet's lower left corner as it lies.`,
     ),
-    ...data.sheets.map((sheet) => sheetSteps(sheet, data)),
+    ...data.sheets.flatMap((sheet) => sheetSteps(sheet, data)),
     table(
       [
         { title: "program" },
@@ -69,34 +78,30 @@ export function cuttingSection(data: BuildSheetData): Markup {
 }
 
 /** The drawings of the sheets, as large as the page allows. */
-export function sheetDrawings({ sheets }: BuildSheetData): Markup {
+export function sheetDrawings({ sheets }: BuildSheetData): Section | null {
   return section(
     "sheets",
     "Sheets",
-    ...sheets.flatMap(({ id, svg }) =>
-      svg === null
-        ? []
-        : [`<figure class="wide">${svg.trim()}<figcaption>${escaped(sheetWords(id))}</figcaption></figure>`],
-    ),
+    ...sheets.map(({ id, svg }) => (svg === null ? null : drawing(svg, sheetWords(id), true))),
   );
 }
 
-function sheetSteps(sheet: SheetEntry, data: BuildSheetData): Markup {
+function sheetSteps(sheet: SheetEntry, data: BuildSheetData): readonly (Block | null)[] {
   const [x, y] = sheet.size;
   const on = data.programs.filter((program) => program.sheet === sheet.id);
   const faces = (["A", "B"] as const).filter((face) => on.some((program) => program.setup === face));
-  return (
-    `<h3>${escaped(`${sheetWords(sheet.id)}: ${length(x)} × ${length(y)}, ${Math.round(sheet.yield * 100)} % becomes parts`)}</h3>` +
-    steps(
-      faces.flatMap((face) =>
-        setupSteps(
-          sheet,
-          face,
-          on.filter((program) => program.setup === face),
-        ),
-      ),
-    )
+  const todo = faces.flatMap((face) =>
+    setupSteps(
+      sheet,
+      face,
+      on.filter((program) => program.setup === face),
+    ),
   );
+  const share = Math.round(sheet.yield * 100);
+  return [
+    title(`${sheetWords(sheet.id)}: ${length(x)} × ${length(y)}, ${share} % becomes parts`),
+    steps(todo),
+  ];
 }
 
 function setupSteps(sheet: SheetEntry, face: Face, programs: readonly ProgramEntry[]): readonly string[] {

@@ -1,11 +1,10 @@
 import { type Assembly, areaOfPart, type Part } from "@dryfit/joinery";
 import { lower } from "./build-assembly.ts";
 import type { BuildSheetData } from "./build-data.ts";
-import { checks, paragraph, section, steps, table } from "./html.ts";
 import { length } from "./lettering.ts";
-import type { Markup } from "./svg.ts";
+import { paragraph, type Section, section, steps, table } from "./paper/block.ts";
 
-export function hardwareSection({ hardware }: BuildSheetData): Markup {
+export function hardwareSection({ hardware }: BuildSheetData): Section | null {
   return section(
     "hardware",
     "Hardware",
@@ -17,7 +16,7 @@ export function hardwareSection({ hardware }: BuildSheetData): Markup {
 }
 
 /** Edges to round over, then what goes on the wood and how much of it there is. */
-export function finishSection({ assembly, measures }: BuildSheetData): Markup {
+export function finishSection({ assembly, measures }: BuildSheetData): Section | null {
   const rounds = roundOvers(assembly);
   const faces = assembly.parts.reduce((sum, part) => sum + 2 * areaOfPart(part), 0) / 1e6;
   const weight =
@@ -36,13 +35,12 @@ export function finishSection({ assembly, measures }: BuildSheetData): Markup {
   );
 }
 
-export function cautionSection({ assembly, hardware }: BuildSheetData): Markup {
+export function cautionSection({ assembly, hardware }: BuildSheetData): Section | null {
   const words = JSON.stringify([hardware, assembly.parts.flatMap((part) => part.features)]).toLowerCase();
   const mains = words.includes("mains");
-  return section(
-    "cautions",
-    "Cautions",
-    `<div class="caution">${checks([
+  return section("cautions", "Cautions", {
+    kind: "caution",
+    items: [
       "A router throws chips and, if a part comes loose, the part: eye protection on, hands and sleeves away, the stop within reach, nobody at the machine alone for the first run.",
       "Run each program once in the air, well above the wood, before the spindle turns. Stay by the machine while it cuts: fine dust and a blunt cutter can start a fire.",
       "Plywood dust harms lungs: extract at the cutter and wear a mask that fits. Routers are loud enough to harm hearing: wear protection.",
@@ -51,8 +49,8 @@ export function cautionSection({ assembly, hardware }: BuildSheetData): Markup {
         ? "The mains inlet: this paper gives a cutout, nothing else. Wiring, earthing, fuses and covers are for the rules of your country and for somebody who is licensed to do it."
         : "If you add a mains inlet, its wiring, earthing, fuses and covers are for the rules of your country and for somebody who is licensed to do it.",
       "Lift with care: a loaded case weighs several times the bare one. Try handles and catches low over a bench first.",
-    ])}</div>`,
-  );
+    ],
+  });
 }
 
 /** "left cheek, crest, radius 3, both sides": each edge that the design rounds. */

@@ -1,7 +1,15 @@
-import { checks, paragraph, section, steps, table } from "./html.ts";
 import { length } from "./lettering.ts";
-import { pageStyle } from "./page-style.ts";
-import { escaped, type Markup } from "./svg.ts";
+import {
+  type Block,
+  checks,
+  type Paper,
+  paragraph,
+  type Section,
+  section,
+  sections,
+  steps,
+  table,
+} from "./paper/block.ts";
 
 /** One width or depth that is tried; mm. */
 interface Trial {
@@ -23,38 +31,30 @@ export interface CouponSheetData {
 }
 
 /** How to try a coupon, what each letter stands for, and what to type afterwards. */
-export function couponSheetHtml(data: CouponSheetData): string {
-  const { name, revision } = data;
-  return `<!DOCTYPE html>
-<html lang="en">
-<head>
-<meta charset="utf-8"/>
-<meta name="viewport" content="width=device-width, initial-scale=1"/>
-<title>${escaped(`${name}: fit coupon, revision ${revision}`)}</title>
-<style>${pageStyle()}</style>
-</head>
-<body>
-<main>
-<header class="block">
-<h1 class="name">${escaped(name)}</h1>
-<p class="subject">Fit coupon</p>
-<p><small>tongue</small>${length(data.tongue.thickness)} × ${length(data.tongue.length)} mm</p>
-<p><small>air now, beside and under</small>${length(nowOf(data.widths), 3)} and ${length(nowOf(data.depths), 3)} mm</p>
-<p><small>sheet, mean</small>${length(data.thickness)} mm</p>
-<p><small>revision</small>${escaped(revision)}</p>
-</header>
-${[how(), widths(data), depths(data), kerfs(data), then(name), cautions()].join("\n")}
-</main>
-</body>
-</html>
-`;
+export function couponSheet(data: CouponSheetData): Paper {
+  const { name, revision, tongue } = data;
+  return {
+    name,
+    subject: "Fit coupon",
+    revision,
+    verdict: null,
+    fields: [
+      ["tongue", `${length(tongue.thickness)} × ${length(tongue.length)} mm`],
+      [
+        "air now, beside and under",
+        `${length(nowOf(data.widths), 3)} and ${length(nowOf(data.depths), 3)} mm`,
+      ],
+      ["sheet, mean", `${length(data.thickness)} mm`],
+    ],
+    sections: sections(how(), widths(data), depths(data), kerfs(data), then(name), cautions()),
+  };
 }
 
 function nowOf(trials: readonly Trial[]): number {
   return trials.find(({ now }) => now)!.clearance;
 }
 
-function how(): Markup {
+function how(): Section | null {
   return section(
     "how",
     "How to try it",
@@ -68,7 +68,7 @@ function how(): Markup {
   );
 }
 
-function widths({ tongue, widths: trials }: CouponSheetData): Markup {
+function widths({ tongue, widths: trials }: CouponSheetData): Section | null {
   return section(
     "widths",
     "Widths",
@@ -79,7 +79,7 @@ function widths({ tongue, widths: trials }: CouponSheetData): Markup {
   );
 }
 
-function depths({ tongue, depths: trials }: CouponSheetData): Markup {
+function depths({ tongue, depths: trials }: CouponSheetData): Section | null {
   return section(
     "depths",
     "Depths",
@@ -90,7 +90,7 @@ function depths({ tongue, depths: trials }: CouponSheetData): Markup {
   );
 }
 
-function kerfs({ kerfs: trials }: CouponSheetData): Markup {
+function kerfs({ kerfs: trials }: CouponSheetData): Section | null {
   return section(
     "kerf",
     "For a laser: kerf",
@@ -101,7 +101,7 @@ function kerfs({ kerfs: trials }: CouponSheetData): Markup {
   );
 }
 
-function trialTable(size: string, stands: string, trials: readonly Trial[], digits = 2): Markup {
+function trialTable(size: string, stands: string, trials: readonly Trial[], digits = 2): Block | null {
   return table(
     [
       { title: "letter" },
@@ -118,17 +118,20 @@ function trialTable(size: string, stands: string, trials: readonly Trial[], digi
   );
 }
 
-function then(name: string): Markup {
+function then(name: string): Section | null {
   return section(
     "then",
     "Then",
     paragraph("Give the letters back, and everything that is made from now on follows them; for example:"),
-    `<pre>dryfit fit ${escaped(name)}.yaml --coupon FOLDER --width C --depth Q --readings 14.7,14.8,14.8,14.9</pre>`,
+    {
+      kind: "command",
+      text: `dryfit fit ${name}.yaml --coupon FOLDER --width C --depth Q --readings 14.7,14.8,14.8,14.9`,
+    },
     checks(["letter for the width", "letter for the depth", "letter for the kerf", "readings of the sheet"]),
   );
 }
 
-function cautions(): Markup {
+function cautions(): Section | null {
   return section(
     "cautions",
     "Cautions",

@@ -1,8 +1,8 @@
 export type { BuildSheetData, CaseEntry, JointEntry, ProgramEntry, SheetEntry } from "./build-data.ts";
-export { buildSheetHtml } from "./build-sheet.ts";
+export { buildSheet } from "./build-sheet.ts";
 export { type CaseTitle, caseDrawing } from "./case.ts";
 export { cutPatterns, outsideView, sectionView } from "./case-view.ts";
-export { type CouponSheetData, couponSheetHtml } from "./coupon-sheet.ts";
+export { type CouponSheetData, couponSheet } from "./coupon-sheet.ts";
 export { passWeight, runsOf, strokesOf } from "./cutter-path.ts";
 export { arrowhead } from "./dimension.ts";
 export { explodedDrawing } from "./exploded.ts";
@@ -10,6 +10,8 @@ export { hatchPattern, hatchSpacing } from "./hatch.ts";
 export { type OrderedPart, type OrderedSheet, type OrderPages, orderPages } from "./order-pages.ts";
 export { type OnPaper, pathData, spot, toPaper, type View } from "./outline.ts";
 export { contrast, dark, light, type Palette, paletteCss } from "./palette.ts";
+export type { Paper } from "./paper/block.ts";
+export { paperHtml } from "./paper/html.ts";
 export type { PdfMark, PdfPage, PdfStroke } from "./pdf/mark.ts";
 export { MARGIN, type PaperName, papers } from "./pdf/paper.ts";
 export { textWidth, wrapped } from "./pdf/text.ts";
@@ -25,7 +27,7 @@ export type {
   Verdict,
 } from "./picture.ts";
 export type { SawBox, SawLine, SawPlanData, SawSheetData } from "./saw-data.ts";
-export { sawPlanHtml } from "./saw-plan.ts";
+export { sawPlan } from "./saw-plan.ts";
 export { sawSheetSvg } from "./saw-sheet.ts";
 export { sheetSvg } from "./sheet.ts";
 export { boxOfCase, type Eye, fromAbove, fromFront, fromRight, seen } from "./standing.ts";

@@ -43,7 +43,7 @@ figure svg { display: block; width: 100%; height: auto; }
 figcaption { font-size: .85rem; }
 .caution { border: 1.5px solid var(--ink); padding: .4em 1em; }
 @page { margin: 12mm; }
-@media print { :root { ${paletteCss({ ...light, paper: "#FFFFFF" })} } body { font-size: 10.5pt; } main { border: 0; margin: 0; padding: 0; max-width: none; } #case, #sheets, figure.wide + figure.wide { break-before: page; } .scroll { overflow: visible; } }
+@media print { :root { ${paletteCss({ ...light, paper: "#FFFFFF" })} } body { font-size: 10.5pt; } main { border: 0; margin: 0; padding: 0; max-width: none; } #case, #sheets, .page, figure.wide + figure.wide { break-before: page; } .scroll { overflow: visible; } }
 @media (max-width: 700px) { main { padding: 16px; border: 0; margin: 0; } .block { grid-template-columns: 1fr 1fr; } .block .name, .block .subject { grid-column: 1 / -1; text-align: left; } }
 `.trim();
 }

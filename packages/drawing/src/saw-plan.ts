@@ -1,45 +1,50 @@
-import { BLANK, checks, paragraph, section, steps, table } from "./html.ts";
 import { length } from "./lettering.ts";
-import { pageStyle } from "./page-style.ts";
+import {
+  BLANK,
+  type Block,
+  checks,
+  drawing,
+  type Paper,
+  paragraph,
+  type Section,
+  section,
+  sections,
+  steps,
+  table,
+  title,
+} from "./paper/block.ts";
 import type { SawLine, SawPlanData, SawSheetData } from "./saw-data.ts";
 import { sawSheetSvg } from "./saw-sheet.ts";
-import { escaped, type Markup } from "./svg.ts";
 
 /** The saw plan for the bench: every sheet drawn, every cut in order with what is left, and what to keep in mind. */
-export function sawPlanHtml(plan: SawPlanData): string {
+export function sawPlan(plan: SawPlanData): Paper {
   const { name, revision, sheets } = plan;
   const cuts = sheets.reduce((sum, sheet) => sum + sheet.cuts.length, 0);
-  return `<!DOCTYPE html>
-<html lang="en">
-<head>
-<meta charset="utf-8"/>
-<meta name="viewport" content="width=device-width, initial-scale=1"/>
-<title>${escaped(`${name}: saw plan, revision ${revision}`)}</title>
-<style>${pageStyle()}
-@media print { section.sheet + section.sheet { break-before: page; } }</style>
-</head>
-<body>
-<main>
-<header class="block">
-<h1 class="name">${escaped(name)}</h1>
-<p class="subject">Saw plan</p>
-<p><small>material</small>${escaped(plan.material)}, ${escaped(plan.thickness)}</p>
-<p><small>blade; off every edge</small>${escaped(plan.kerf)}; ${escaped(plan.trim)}</p>
-<p><small>cuts; settings of the fence</small>${cuts}; ${plan.settings}</p>
-<p><small>revision</small>${escaped(revision)}</p>
-</header>
-${[told(plan), how(), ...sheets.map((sheet) => sheetSection(plan, sheet)), blanks(plan), cautions()].filter(Boolean).join("\n")}
-</main>
-</body>
-</html>
-`;
+  return {
+    name,
+    subject: "Saw plan",
+    revision,
+    verdict: null,
+    fields: [
+      ["material", `${plan.material}, ${plan.thickness}`],
+      ["blade; off every edge", `${plan.kerf}; ${plan.trim}`],
+      ["cuts; settings of the fence", `${cuts}; ${plan.settings}`],
+    ],
+    sections: sections(
+      told(plan),
+      how(),
+      ...sheets.map((sheet) => sheetSection(plan, sheet)),
+      blanks(plan),
+      cautions(),
+    ),
+  };
 }
 
-function told({ findings }: SawPlanData): Markup {
+function told({ findings }: SawPlanData): Section | null {
   return section("findings", "To know before you start", checks(findings));
 }
 
-function how(): Markup {
+function how(): Section | null {
   return section(
     "how",
     "How to read it",
@@ -52,21 +57,22 @@ function how(): Markup {
   );
 }
 
-function sheetSection(plan: SawPlanData, sheet: SawSheetData): Markup {
-  const title = `${sheet.id.replace(/^s/, "S").replace("-", " ")}: ${length(sheet.size[0])} × ${length(sheet.size[1])} mm, ${length(100 * sheet.yield)} % used`;
+function sheetSection(plan: SawPlanData, sheet: SawSheetData): Section {
+  const words = `${sheet.id.replace(/^s/, "S").replace("-", " ")}: ${length(sheet.size[0])} × ${length(sheet.size[1])} mm, ${length(100 * sheet.yield)} % used`;
   const stages = [...new Set(sheet.cuts.map(({ stage }) => stage))];
-  const lists = stages.map((stage) =>
+  const lists = stages.flatMap((stage) =>
     stageList(
       stage,
       sheet.cuts.filter((cut) => cut.stage === stage),
     ),
   );
-  return `<section class="sheet" id="${escaped(sheet.id)}"><h2>${escaped(title)}</h2><figure class="wide">${sawSheetSvg(plan, sheet).trim()}</figure>${lists.join("")}${keep(sheet)}</section>`;
+  const blocks = [drawing(sawSheetSvg(plan, sheet), null, true), ...lists, keep(sheet)];
+  return { ...section(sheet.id, words, ...blocks)!, newPage: sheet !== plan.sheets[0] };
 }
 
 const STAGES = ["Edges", "Strips", "Lengths", "Narrower once more", "Shorter once more"] as const;
 
-function stageList(stage: number, cuts: readonly SawLine[]): Markup {
+function stageList(stage: number, cuts: readonly SawLine[]): readonly (Block | null)[] {
   const heads = [
     { title: "cut" },
     { title: "done" },
@@ -76,7 +82,7 @@ function stageList(stage: number, cuts: readonly SawLine[]): Markup {
     { title: "gives" },
     { title: "left of the board", figures: true },
   ];
-  return `<h3>${STAGES[stage] ?? "Further"}</h3>${table(heads, cuts.map(row))}`;
+  return [title(STAGES[stage] ?? "Further"), table(heads, cuts.map(row))];
 }
 
 function row({ number, board, setting, grain, gives, left }: SawLine): readonly string[] {
@@ -84,12 +90,12 @@ function row({ number, board, setting, grain, gives, left }: SawLine): readonly 
   return [String(number), BLANK, board, setting ?? "as it is", way, gives ?? "waste", left ?? "nothing"];
 }
 
-function keep({ rests }: SawSheetData): Markup {
-  if (rests.length === 0) return "";
+function keep({ rests }: SawSheetData): Block | null {
+  if (rests.length === 0) return null;
   return paragraph(`To keep: ${rests.map(({ words }) => words).join(", ")}.`);
 }
 
-function blanks({ sheets }: SawPlanData): Markup {
+function blanks({ sheets }: SawPlanData): Section | null {
   return section(
     "blanks",
     "Blanks",
@@ -98,7 +104,7 @@ function blanks({ sheets }: SawPlanData): Markup {
   );
 }
 
-function cautions(): Markup {
+function cautions(): Section | null {
   return section(
     "cautions",
     "Cautions",

@@ -1,4 +1,4 @@
-import { type BuildSheetData, buildSheetHtml, sheetSvg } from "@dryfit/drawing";
+import { type BuildSheetData, buildSheet, paperHtml, sheetSvg } from "@dryfit/drawing";
 import { hardware } from "@dryfit/joinery";
 import { describe, expect, test } from "vitest";
 import { isWellFormed } from "./markup.ts";
@@ -71,7 +71,7 @@ const data: BuildSheetData = {
     },
   ],
 };
-const html = buildSheetHtml(data);
+const html = paperHtml(buildSheet(data));
 
 /** The plain words of one section. */
 function words(id: string): string {
@@ -84,7 +84,7 @@ function words(id: string): string {
 
 test("the paper is well formed and repeats byte for byte", () => {
   expect(isWellFormed(html.replace(/<style>.*?<\/style>/gs, ""))).toBe(true);
-  expect(buildSheetHtml(data)).toBe(html);
+  expect(paperHtml(buildSheet(data))).toBe(html);
 });
 
 test("it opens from disk alone: no script, nothing fetched", () => {
@@ -152,4 +152,4 @@ test("the weight and the area to finish are told", () =>
   expect(words("finish")).toMatch(/about \d\.\d+ m².*about 4\.8 kg/));
 
 test("a job without programs leaves their section out", () =>
-  expect(buildSheetHtml({ ...data, programs: [] })).not.toContain('id="setups"'));
+  expect(paperHtml(buildSheet({ ...data, programs: [] }))).not.toContain('id="setups"'));

@@ -1,7 +1,8 @@
 import {
-  couponSheetHtml,
+  couponSheet,
   type PdfMark,
   type PdfStroke,
+  paperHtml,
   pdfText,
   type TiledDrawing,
   tiled,
@@ -33,14 +34,16 @@ export function couponPapers(design: Design, assembly: Assembly, revision: strin
   return [
     {
       file: "coupon.html",
-      text: couponSheetHtml({
-        name: design.name,
-        revision,
-        tongue: design.joint.tongue,
-        ...couponTrials(design),
-        kerfs: kerfTrials(design),
-        thickness: design.sheet.thickness.mean,
-      }),
+      text: paperHtml(
+        couponSheet({
+          name: design.name,
+          revision,
+          tongue: design.joint.tongue,
+          ...couponTrials(design),
+          kerfs: kerfTrials(design),
+          thickness: design.sheet.thickness.mean,
+        }),
+      ),
     },
     {
       file: "coupon-a4.pdf",

@@ -1,4 +1,4 @@
-import { type BuildSheetData, buildSheetHtml, type Verdict } from "@dryfit/drawing";
+import { type BuildSheetData, buildSheet, paperHtml, type Verdict } from "@dryfit/drawing";
 import { hardware } from "@dryfit/joinery";
 import type { Proof, ReadProgram } from "@dryfit/verify";
 import type { Shop } from "./input.ts";
@@ -64,7 +64,7 @@ export function papers(
     },
     findings,
   };
-  return [{ file: "build-sheet.html", text: buildSheetHtml(data) }];
+  return [{ file: "build-sheet.html", text: paperHtml(buildSheet(data)) }];
 }
 
 function pinsOf(sheet: string, road: Road, { machine }: Shop, proof: Proof): SheetPins {
