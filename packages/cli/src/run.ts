@@ -61,6 +61,8 @@ Exit codes: 0 made and proved, 1 the design, tools or sheets cannot work,
     .option("-o, --out <folder>", "where the files go (default: out/ and the design's name)")
     .option("--machine <file>", "your router (default: the one that comes with dryfit)")
     .option("--cutters <file>", "your cutters (default: the drawer that comes with dryfit)")
+    .option("--seconds <n>", "look so long for a better way to lay the parts; Ctrl-C takes the best so far")
+    .option("--steps <n>", "search so many steps: the same layout on every machine")
     .option("--json", "one JSON object on stdout instead of words")
     .option("-q, --quiet", "print findings only")
     .addHelpText("after", "\nExample:\n  dryfit make samples/tidepool.yaml --out out/tidepool")

@@ -9,6 +9,7 @@ import {
 } from "@dryfit/joinery";
 import type { PlacedFinding } from "./job.ts";
 import type { OutFile } from "./outfile.ts";
+import type { Nesting } from "./road.ts";
 import { SHIPPED_CUTTERS, SHIPPED_MACHINE } from "./shipped-shop.ts";
 
 /** The texts that a job is made from. */
@@ -19,6 +20,8 @@ export interface JobInput {
   readonly cutters: OutFile | null;
   /** Of the tool, for job.json. */
   readonly version: string;
+  /** How long parts are laid on sheets; absent: a moment. */
+  readonly nesting?: Nesting;
 }
 
 /** The same, read. */

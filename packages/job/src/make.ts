@@ -23,6 +23,8 @@ export interface Made {
   readonly findings: readonly PlacedFinding[];
   /** Null where the input could not be read, or a folder cannot be checked. */
   readonly shown: Shown | null;
+  /** Steps of the search that lay the parts like this again. */
+  readonly steps?: number;
 }
 
 /** From the texts of a design and a shop to the folder's files, proved from the texts as written; `kernel` spares its loading. */
@@ -36,7 +38,7 @@ export async function makeJob(
   const shop = readInput(input);
   if (!("design" in shop))
     return { outcome: "unreadable", files: [], job: null, findings: shop, shown: null };
-  const road = travel(shop.design, shop.machine, shop.cutters, onStage, work);
+  const road = travel(shop.design, shop.machine, shop.cutters, onStage, work, input.nesting);
   if (hasErrors(road.findings)) {
     const findings = road.findings.map(shop.placed);
     return { outcome: "cannot", files: [], job: null, findings, shown: shownOf(road, shop, null) };
@@ -48,7 +50,8 @@ export async function makeJob(
     ...(work === "coupon" ? kerfDrawings(shop.design) : []),
     ...programFiles(road),
   ];
-  return proved(input.version, shop, road, cut, onStage, kernel, work);
+  const made = await proved(input.version, shop, road, cut, onStage, kernel, work);
+  return { ...made, steps: road.steps };
 }
 
 /** The proof of `cut`, the texts that a machine or a service will read, and the papers that tell of it. */

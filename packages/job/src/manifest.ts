@@ -116,7 +116,7 @@ export function asWritten(
     sheet.programs.map((program) => programOf(program, sheet.id, cutters, folder)),
   );
   const layout = { sheets, unplaced: [], findings: [] };
-  return { assembly, layout, flips, plans: [], programs, findings: assembly.findings };
+  return { assembly, layout, steps: 0, flips, plans: [], programs, findings: assembly.findings };
 }
 
 function placementOf({ turnDeg, shift: [x, y] }: Manifest["parts"][number]["placed"]) {

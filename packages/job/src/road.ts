@@ -13,10 +13,13 @@ import {
 import { areaOf } from "@dryfit/geometry";
 import type { Assembly, Design, Finding, Part } from "@dryfit/joinery";
 import {
+  type Budget,
   checkLayout,
   type Layout,
+  type Nested,
   type NestJob,
   nest,
+  nestWithin,
   type Sheet,
   type Stock,
   stepBudget,
@@ -28,6 +31,12 @@ import { assemblyOf, stocksFor, type Work } from "./work.ts";
 /** Called as each stage of the road begins, so that a terminal can say where it is and a bench can time it. */
 export type OnStage = (stage: string) => void;
 
+/** How long parts are laid on sheets: for so many steps, which gives the same everywhere, or as long as one will wait. */
+export interface Nesting {
+  readonly steps?: number;
+  readonly within?: Budget;
+}
+
 /** As much of a program as a folder tells of it. */
 export type WrittenProgram = Pick<
   Program,
@@ -38,6 +47,8 @@ export type WrittenProgram = Pick<
 export interface Road {
   readonly assembly: Assembly;
   readonly layout: Layout;
+  /** Steps of the search that lay the parts like this again. */
+  readonly steps: number;
   readonly flips: Readonly<Record<string, Flip>>;
   readonly plans: readonly SetupPlan[];
   readonly programs: readonly WrittenProgram[];
@@ -51,6 +62,7 @@ export function travel(
   drawer: readonly Cutter[],
   onStage: OnStage,
   work: Work = "case",
+  nesting: Nesting = {},
 ): Road {
   onStage("working out the parts");
   const assembly = assemblyOf(work, design);
@@ -62,6 +74,7 @@ export function travel(
     machine,
     cuttersFor(design, drawer),
     onStage,
+    nesting,
   );
   return { ...road, findings: toldOfLocks(road.findings, design) };
 }
@@ -73,12 +86,13 @@ export function travelOn(
   machine: Machine,
   cutters: readonly Cutter[],
   onStage: OnStage,
+  nesting: Nesting = {},
 ): Road {
   onStage("laying parts on sheets");
-  const first = nest(job, { budget: stepBudget(NEST_STEPS) });
+  const { layout: first, steps } = layParts(job, nesting, onStage);
   const firstLaid = [...first.findings, ...checkLayout(job, first)];
   if (hasErrors(firstLaid))
-    return { assembly, ...NOTHING, layout: first, findings: [...assembly.findings, ...firstLaid] };
+    return { assembly, ...NOTHING, steps, layout: first, findings: [...assembly.findings, ...firstLaid] };
 
   onStage("planning the cuts");
   const planOf = ({ sheets }: Layout): readonly SheetPlan[] =>
@@ -105,7 +119,7 @@ export function travelOn(
   });
   const plans = sheets.flatMap((sheet) => sheet.setups);
   const planned = [...laid, ...sheets.flatMap((sheet) => sheet.findings)];
-  if (hasErrors(planned)) return { assembly, ...NOTHING, layout, flips, plans, findings: planned };
+  if (hasErrors(planned)) return { assembly, ...NOTHING, steps, layout, flips, plans, findings: planned };
 
   onStage("writing the programs");
   const written = writePrograms({
@@ -119,7 +133,16 @@ export function travelOn(
     wood: "plywood",
   });
   const findings = [...planned, ...written.findings];
-  return { assembly, layout, flips, plans, programs: written.programs, findings };
+  return { assembly, layout, steps, flips, plans, programs: written.programs, findings };
+}
+
+function layParts(job: NestJob, { within, steps = NEST_STEPS }: Nesting, onStage: OnStage): Nested {
+  if (!within) return { layout: nest(job, { budget: stepBudget(steps) }), steps };
+  const onProgress = (better: Nested): void =>
+    onStage(
+      `laying parts on sheets: ${better.layout.sheets.length} after ${better.steps} steps (Ctrl-C keeps the best so far)`,
+    );
+  return nestWithin(job, { within, first: steps, onProgress });
 }
 
 function wantsPins({ findings }: SheetPlan): boolean {
@@ -173,6 +196,7 @@ const WIDTH_MM = 0.05;
 
 const NOTHING: Omit<Road, "assembly" | "findings"> = {
   layout: { sheets: [], unplaced: [], findings: [] },
+  steps: 0,
   flips: {},
   plans: [],
   programs: [],
