@@ -2,10 +2,12 @@ import {
   type Document,
   isCollection,
   isMap,
+  isPair,
   isScalar,
   isSeq,
   type Node,
   parseDocument,
+  stringify,
   type YAMLMap,
   type YAMLSeq,
 } from "yaml";
@@ -36,7 +38,7 @@ export function withValue(text: string, path: string, value: Value): string | nu
   return isWanted(rewritten, wanted) ? rewritten : null;
 }
 
-/** The file with another item at the end of a list, which is made where there is none. */
+/** The file with another item at the end of a list, which is made where there is none; other bytes stay. */
 export function withItem(text: string, path: string, item: object): string | null {
   const doc = parsed(text);
   if (!doc) return null;
@@ -44,17 +46,22 @@ export function withItem(text: string, path: string, item: object): string | nul
   const list = doc.getIn(keys, true);
   const index = isCollection(list) ? list.items.length : 0;
   const node = doc.createNode(item, { flow: true });
+  const added = addedItem(text, doc, keys, stringify(item, { collectionStyle: "flow", lineWidth: 0 }).trim());
   if (isCollection(list)) doc.addIn(keys, node);
   else doc.setIn(keys, doc.createNode([item]));
+  if (added !== null && isWanted(added, JSON.stringify(doc.toJS()))) return added;
   const written = doc.toString({ lineWidth: 0 });
   return parsed(written)?.hasIn([...keys, index]) ? written : null;
 }
 
-/** The file without a key or a list's item. */
+/** The file without a key or a list's item; other bytes stay. */
 export function without(text: string, path: string): string | null {
   const doc = parsed(text);
   if (!doc) return null;
-  doc.deleteIn(keysOf(path));
+  const keys = keysOf(path);
+  const cut = cutOut(text, doc, keys);
+  doc.deleteIn(keys);
+  if (cut !== null && isWanted(cut, JSON.stringify(doc.toJS()))) return cut;
   return doc.toString({ lineWidth: 0 });
 }
 
@@ -97,6 +104,65 @@ function splice(text: string, doc: Document.Parsed, keys: Keys, value: Value): s
   return parent.flow ? intoFlow(text, parent, pair) : intoBlock(text, parent, pair);
 }
 
+/** Behind the last item of its list, or as the first of a list below the last key of its group. */
+function addedItem(text: string, doc: Document.Parsed, keys: Keys, item: string): string | null {
+  const list = doc.getIn(keys, true) as Node | undefined;
+  if (isSeq(list) && list.flow && list.range) {
+    const bracket = list.range[1] - 1;
+    return `${text.slice(0, bracket).trimEnd()}${list.items.length > 0 ? ", " : ""}${item}${text.slice(bracket)}`;
+  }
+  if (isSeq(list)) {
+    const [first, last] = [startOf(text, list, 0), deepestEnd(list)];
+    if (first === null || last === null) return null;
+    return onNewLine(text, last, `${" ".repeat(first - lineStart(text, first))}- ${item}`);
+  }
+  const group = doc.getIn(keys.slice(0, -1), true) as Node | undefined;
+  if (list !== undefined || !isMap(group) || keys.length === 0) return null;
+  const [first, last] = [group.flow ? null : startOf(text, group, 0), deepestEnd(group)];
+  if (first === null || last === null) return null;
+  const indent = " ".repeat(first - lineStart(text, first));
+  return onNewLine(text, last, `${indent}${keys.at(-1)}:\n${indent}  - ${item}`);
+}
+
+/** Without the lines that a key or item fills with what belongs to it; null where it shares them with others. */
+function cutOut(text: string, doc: Document.Parsed, keys: Keys): string | null {
+  const parent = doc.getIn(keys.slice(0, -1), true) as Node | undefined;
+  if (!isCollection(parent) || parent.flow) return null;
+  const key = keys.at(-1);
+  const index = isMap(parent)
+    ? parent.items.findIndex((pair) => isScalar(pair.key) && pair.key.value === key)
+    : key;
+  const start = typeof index === "number" ? startOf(text, parent, index) : null;
+  const node = doc.getIn(keys, true) as Node | undefined;
+  const end = node && deepestEnd(node);
+  if (start === null || end === undefined || end === null) return null;
+  const from = lineStart(text, start);
+  const lineEnd = text.indexOf("\n", end);
+  if (text.slice(from, start).trim() !== "") return null;
+  return text.slice(0, from) + (lineEnd === -1 ? "" : text.slice(lineEnd + 1));
+}
+
+/** Where a group's key or a list's dash stands. */
+function startOf(text: string, { items }: YAMLMap | YAMLSeq, index: number): number | null {
+  const item = items[index];
+  if (isPair(item)) return (item.key as Node | null)?.range?.[0] ?? null;
+  const range = (item as Node | undefined)?.range;
+  if (!range) return null;
+  const dash = text.lastIndexOf("-", range[0] - 1);
+  return dash === -1 || text.slice(dash + 1, range[0]).trim() !== "" ? null : dash;
+}
+
+function lineStart(text: string, at: number): number {
+  return text.lastIndexOf("\n", at - 1) + 1;
+}
+
+/** Below the line that `at` stands on. */
+function onNewLine(text: string, at: number, line: string): string {
+  const lineEnd = text.indexOf("\n", at);
+  const end = lineEnd === -1 ? text.length : lineEnd;
+  return `${text.slice(0, end)}\n${line}${text.slice(end)}`;
+}
+
 function intoFlow(text: string, map: YAMLMap, pair: string): string | null {
   if (!map.range) return null;
   const brace = map.range[1] - 1;
@@ -109,10 +175,8 @@ function intoBlock(text: string, map: YAMLMap, pair: string): string | null {
   const first = map.items[0]?.key as Node | undefined;
   const last = deepestEnd(map);
   if (!first?.range || last === null) return null;
-  const indent = first.range[0] - (text.lastIndexOf("\n", first.range[0] - 1) + 1);
-  const lineEnd = text.indexOf("\n", last);
-  const at = lineEnd === -1 ? text.length : lineEnd;
-  return `${text.slice(0, at)}\n${" ".repeat(indent)}${pair}${text.slice(at)}`;
+  const indent = first.range[0] - lineStart(text, first.range[0]);
+  return onNewLine(text, last, `${" ".repeat(indent)}${pair}`);
 }
 
 /** Where the last value inside a group ends, comments behind it left out. */

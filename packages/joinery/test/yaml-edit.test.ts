@@ -44,3 +44,32 @@ test("readings replace readings that stand below one another", () =>
   expect(
     withValue("sheet:\n  thickness:\n    - 14.7\n    - 14.8\n  name: birch\n", "sheet.thickness", [14.9]),
   ).toBe("sheet:\n  thickness:\n    [14.9]\n  name: birch\n"));
+
+function checkItem(text: string, path: string, expected: string): void {
+  const added = withItem(text, path, { part: "base", x: 20 });
+  expect(added).toBe(expected);
+}
+
+test("the first item of a list goes below its group's last line, and nothing else moves", () =>
+  checkItem(
+    tidepool,
+    "sheet.locked",
+    tidepool.replace(
+      "along the first measure\n",
+      "along the first measure\n  locked:\n    - { part: base, x: 20 }\n",
+    ),
+  ));
+test("another item of a list goes below the last, as deep as the first", () =>
+  checkItem("a:\n  - b: 1  # one\nc: 2\n", "a", "a:\n  - b: 1  # one\n  - { part: base, x: 20 }\nc: 2\n"));
+test("another item of a list in brackets goes before its bracket", () =>
+  checkItem("a: [ { b: 1 } ]   # one\n", "a", "a: [ { b: 1 }, { part: base, x: 20 }]   # one\n"));
+test("an item taken away takes its line, and leaves the rest as it stands", () =>
+  expect(without("a:   # list\n  - { b: 1 }\n  - { b: 2 }  # two\nc:   3\n", "a[1]")).toBe(
+    "a:   # list\n  - { b: 1 }\nc:   3\n",
+  ));
+test("an item of several lines is taken away whole", () =>
+  expect(without("a:\n  - b: 1\n    c: 2\n  - b: 2\n", "a[0]")).toBe("a:\n  - b: 2\n"));
+test("a key taken away takes its group", () =>
+  expect(without(withItem(tidepool, "sheet.locked", { part: "base" })!, "sheet.locked")).toBe(tidepool));
+test("what is taken out of a line leaves a file that reads as it should", () =>
+  expect(without("a: { b: 1, c: 2 } # two\n", "a.b")).toBe("a: { c: 2 } # two\n"));

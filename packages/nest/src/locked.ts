@@ -95,7 +95,7 @@ function withLocked(
     if (next.number !== at) moved.push(renumbered(next, at));
   }
   return {
-    sheets: numbered.map((sheet, i) => ({ id: `sheet-${i + 1}`, ...sheet })),
+    sheets: numbered.map((sheet, i) => ({ ...sheet, id: `sheet-${i + 1}` })),
     unplaced,
     findings: [...findings, ...moved],
   };

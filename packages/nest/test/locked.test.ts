@@ -27,6 +27,7 @@ function check(
   const found = [...layout.findings, ...checkLayout(asked, layout)];
   expect(found.map((f) => `${f.code} ${f.path}`)).toEqual(codes);
   expect(layout.sheets.map(({ parts }) => parts.map(({ part }) => part).sort())).toEqual(sheets);
+  expect(layout.sheets.map(({ id }) => id)).toEqual(sheets.map((_, i) => `sheet-${i + 1}`));
   for (const { part, placement: at } of asked.locks ?? []) {
     const placed = layout.sheets.flatMap((each) => each.parts).find((each) => each.part === part);
     if (codes.length === 0) expect(placed!.placement).toEqual(at);
