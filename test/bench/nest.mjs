@@ -1,5 +1,6 @@
 // Lays out the nesting instances of a folder and prints how near the published bests they come.
 //   npm run -s bench:nest -- --data DIR --seconds 10 --threads 2 --seed 1 --out DIR2 [--only name,name]
+//   npm run -s bench:nest -- --cases --seconds 10         the samples, and five mixed cases as one job
 import { mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { parseArgs } from "node:util";
@@ -18,12 +19,19 @@ const { values } = parseArgs({
     seed: { type: "string", default: "1" },
     out: { type: "string", default: "out/nesting" },
     only: { type: "string", default: "" },
+    cases: { type: "boolean", default: false },
   },
 });
 const [seconds, threads, seed] = [Number(values.seconds), Number(values.threads), Number(values.seed)];
 if (!(seconds > 0) || !(threads >= 1) || !Number.isInteger(threads) || !Number.isInteger(seed)) {
   process.stderr.write("--seconds takes a number above 0, --threads and --seed whole numbers\n");
   process.exit(2);
+}
+if (values.cases) {
+  const { nestCases } = await import("./nest-cases.ts");
+  const now = () => performance.now() / 1000;
+  for (const line of nestCases(seconds, now)) process.stdout.write(`${line}\n`);
+  process.exit(0);
 }
 const only = values.only.split(",").filter(Boolean);
 const files = readdirSync(values.data)

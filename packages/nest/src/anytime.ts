@@ -15,6 +15,8 @@ export interface AnytimeOptions {
   readonly within: Budget;
   /** Steps of the first round. */
   readonly first: number;
+  /** The very first layout, there in milliseconds. */
+  readonly onFirst?: (layout: Layout) => void;
   /** Every better layout, as it comes. */
   readonly onProgress?: (nested: Nested) => void;
 }
@@ -23,8 +25,16 @@ export interface AnytimeOptions {
  * As good a layout as the time allows: rounds of more and more steps, each from the start, the best kept. A round that
  * the time cuts off does not count, so the layout is always one that its number of steps makes again anywhere.
  */
-export function nestWithin(job: NestJob, { within, first, onProgress }: AnytimeOptions): Nested {
-  let best: Nested = { layout: nest(job, { budget: stepBudget(first) }), steps: first };
+export function nestWithin(job: NestJob, { within, first, onFirst, onProgress }: AnytimeOptions): Nested {
+  let told = onFirst;
+  const begin = (layout: Layout): void => {
+    told?.(layout);
+    told = undefined;
+  };
+  let best: Nested = {
+    layout: nest(job, { budget: stepBudget(first), onProgress: begin }),
+    steps: first,
+  };
   onProgress?.(best);
   for (let steps = 2 * first; ; ) {
     const before = within.spent(Number.POSITIVE_INFINITY);

@@ -5,7 +5,7 @@ export { type Budget, stepBudget, timeBudget } from "./budget.ts";
 export { checkLayout, regionOfPart } from "./check.ts";
 export { type CutLeaf, type CutNode, type CutTree, cutSheet, type Piece, piecesOf } from "./guillotine.ts";
 export type { Layout, Lock, NestJob, NestRules, PlacedPart, Sheet, Stock } from "./layout.ts";
-export { nest } from "./nest.ts";
+export { nest, sheetsBound } from "./nest.ts";
 export { type Offcut, offcutsOf } from "./offcut.ts";
 export { type Bin, type ItemType, type Obstacle, type Problem, problemOf } from "./problem.ts";
 export type { Polygon, Ring } from "./ring.ts";

@@ -131,6 +131,18 @@ function largestOffcut(job: NestJob, parts: readonly Part[], sheets: readonly Om
   return Math.max(0, ...rects.map((r) => r.w * r.h));
 }
 
+/** No fewer sheets can hold the parts; 0 where no bound is known, as with sheets of several sizes. */
+export function sheetsBound(job: NestJob): number {
+  const materials = [...new Set(job.parts.map((part) => part.material))];
+  return materials.reduce((sum, material) => {
+    const parts = job.parts.filter((part) => part.material === material);
+    const stocks = job.stocks.filter((stock) => stock.material === material);
+    const [only] = stocks;
+    if (!only || stocks.length > 1) return sum;
+    return sum + Math.round(leastCost(job, arrangementOf(job, parts, stocks)) / priceOf(only));
+  }, 0);
+}
+
 /**
  * No set of sheets costs less: grown by half the spacing, parts still share no wood and stay on the sheet grown
  * likewise, and by Brunn-Minkowski a shape of area A grows to (√A + √π·r)² at least.
