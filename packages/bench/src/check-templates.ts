@@ -19,6 +19,7 @@ export function checkTemplates(folder: readonly TextFile[]): TemplatesMade {
   const made = makeTemplates({
     design: { file: "design.yaml", text: textOf("design.yaml")! },
     tools: { file: "tools.yaml", text: textOf("tools.yaml")! },
+    drawings: folder,
     paper: manifest.paper,
     measured: manifest.measured,
     version: manifest.tool.version,

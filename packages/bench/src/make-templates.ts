@@ -1,5 +1,5 @@
 import { type PaperName, pdfText, type Tile, tiled } from "@dryfit/drawing";
-import { judgeDxf } from "@dryfit/dxf";
+import { judgeDxf, withDrawingFiles } from "@dryfit/dxf";
 import { boundsOf } from "@dryfit/geometry";
 import { type Design, type Finding, type Place, readDesign, recipe } from "@dryfit/joinery";
 import type { SawPlan } from "@dryfit/nest";
@@ -25,6 +25,8 @@ export interface TextFile {
 export interface TemplatesInput {
   readonly design: TextFile;
   readonly tools: TextFile;
+  /** The drawings that the design names, by the names it gives them; absent: none is at hand. */
+  readonly drawings?: readonly TextFile[];
   readonly paper: PaperName;
   /** What the 100 mm checks of a test print measured, across and up; 100 where the printer is true. */
   readonly measured: { readonly x: number; readonly y: number };
@@ -99,16 +101,17 @@ export function makeTemplates(input: TemplatesInput): TemplatesMade {
     return { outcome: "unreadable", files: [], job: null, findings };
   }
   const scale = offScale(input.measured);
-  const assembly = recipe(design.value);
+  const drawn = withDrawingFiles(design.value, input.drawings ?? []);
+  const assembly = recipe(drawn.design);
   const inDesign = assembly.findings.map((f): BenchFinding => ({ ...f, at: design.place(f.path) }));
   if ([...scale, ...inDesign].some(isError))
     return { outcome: "cannot", files: [], job: null, findings: [...scale, ...inDesign] };
   const plan = planBench(assembly, tools.value);
-  const saw = planSaw(design.value, assembly, tools.value.saw);
+  const saw = planSaw(drawn.design, assembly, tools.value.saw);
   const findings = [...inDesign, ...plan.findings.map(nowhere), ...saw.findings.map(asWarning)];
   if (plan.findings.some(isError))
     return { outcome: plan.findings.some(isOurs) ? "disproved" : "cannot", files: [], job: null, findings };
-  return written(input, design.value, tools.value, plan, saw, findings);
+  return written({ ...input, drawings: drawn.used }, drawn.design, tools.value, plan, saw, findings);
 }
 
 function written(
@@ -144,6 +147,7 @@ function written(
   const files: readonly TextFile[] = [
     { file: "design.yaml", text: input.design.text },
     { file: "tools.yaml", text: input.tools.text },
+    ...(input.drawings ?? []),
     { file: "settings.pdf", text: pdfText(`${design.name}: settings`, settings) },
     ...sawFiles(design, saw, tools.saw, revision),
     ...drawn.flatMap(({ pdf, dxf }) => [pdf, dxf]),
@@ -223,8 +227,10 @@ function isOurs({ code }: Finding): boolean {
 }
 
 /** Eight digits that change whenever anything does that the papers depend on. */
-function revisionOf({ design, tools, paper, measured, version }: TemplatesInput): string {
-  return hashOf([version, design.text, tools.text, paper, measured.x, measured.y].join("\0")).slice(0, 8);
+function revisionOf({ design, tools, drawings = [], paper, measured, version }: TemplatesInput): string {
+  const drawn = drawings.map(({ text }) => text);
+  const all = [version, design.text, tools.text, paper, measured.x, measured.y, ...drawn];
+  return hashOf(all.join("\0")).slice(0, 8);
 }
 
 function hashOf(text: string): string {

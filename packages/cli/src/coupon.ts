@@ -1,7 +1,8 @@
 import { basename, join } from "node:path";
 import { makeJob } from "@dryfit/job";
+import { designFile } from "./design-file.ts";
 import { EXIT, type ExitCode } from "./failure.ts";
-import { readText, writeFolder } from "./folder.ts";
+import { writeFolder } from "./folder.ts";
 import { progress } from "./progress.ts";
 import { printOutcome } from "./report.ts";
 import { type ShopOptions, shopFiles } from "./shop-files.ts";
@@ -14,13 +15,13 @@ interface CouponOptions extends ShopOptions {
 }
 
 /** `dryfit coupon`: an offcut that tries the design's joint, made and proved like the case itself. */
-export async function coupon(designFile: string, options: CouponOptions): Promise<ExitCode> {
-  const design = { file: designFile, text: await readText(designFile) };
+export async function coupon(file: string, options: CouponOptions): Promise<ExitCode> {
+  const given = await designFile(file);
   const shop = await shopFiles(options);
   const stages = progress(!options.json && !options.quiet);
-  const made = await makeJob({ design, ...shop, version: VERSION }, stages.show, undefined, "coupon");
+  const made = await makeJob({ ...given, ...shop, version: VERSION }, stages.show, undefined, "coupon");
   stages.clear();
-  const name = basename(designFile).replace(/\.ya?ml$/i, "");
+  const name = basename(file).replace(/\.ya?ml$/i, "");
   const folder = options.out ?? join("out", `${name}-coupon`);
   if (made.outcome === "made") await writeFolder(folder, made.files);
   printOutcome(made, folder, options);

@@ -1,18 +1,18 @@
 import { explainJob } from "@dryfit/job";
 import { explanationText } from "@dryfit/joinery";
+import { designFile } from "./design-file.ts";
 import { EXIT, type ExitCode } from "./failure.ts";
-import { readText } from "./folder.ts";
 import { report } from "./report.ts";
 import { type ShopOptions, shopFiles } from "./shop-files.ts";
 import { VERSION } from "./version.ts";
 
 /** `dryfit explain`: the design with its defaults, every derived number as a sum, the sums behind the feeds. */
 export async function explain(
-  designFile: string,
+  file: string,
   options: ShopOptions & { readonly json?: boolean },
 ): Promise<ExitCode> {
-  const design = { file: designFile, text: await readText(designFile) };
-  const explained = explainJob({ design, ...(await shopFiles(options)), version: VERSION });
+  const given = await designFile(file);
+  const explained = explainJob({ ...given, ...(await shopFiles(options)), version: VERSION });
   if (!explained.ok) {
     if (options.json) printJson({ outcome: "unreadable", findings: explained.findings });
     else process.stderr.write(`${report(explained.findings)}\n`);

@@ -1,7 +1,8 @@
 import { basename, join } from "node:path";
 import { makeJob } from "@dryfit/job";
+import { designFile } from "./design-file.ts";
 import { EXIT, type ExitCode, Failure } from "./failure.ts";
-import { readText, writeFolder } from "./folder.ts";
+import { writeFolder } from "./folder.ts";
 import { makeWithin } from "./make-within.ts";
 import { progress } from "./progress.ts";
 import { printOutcome } from "./report.ts";
@@ -17,11 +18,11 @@ interface MakeOptions extends ShopOptions {
 }
 
 /** `dryfit make`: reads, makes, proves, and only then writes the folder. */
-export async function make(designFile: string, options: MakeOptions): Promise<ExitCode> {
-  const design = { file: designFile, text: await readText(designFile) };
+export async function make(file: string, options: MakeOptions): Promise<ExitCode> {
+  const given = await designFile(file);
   const shop = await shopFiles(options);
   const stages = progress(!options.json && !options.quiet);
-  const input = { design, ...shop, version: VERSION };
+  const input = { ...given, ...shop, version: VERSION };
   const seconds = amount("seconds", options.seconds, 3600);
   const steps = amount("steps", options.steps, 1e9);
   const made =
@@ -32,7 +33,7 @@ export async function make(designFile: string, options: MakeOptions): Promise<Ex
           stages.show,
         );
   stages.clear();
-  const folder = options.out ?? join("out", basename(designFile).replace(/\.ya?ml$/i, ""));
+  const folder = options.out ?? join("out", basename(file).replace(/\.ya?ml$/i, ""));
   if (made.outcome === "made") await writeFolder(folder, made.files);
   printOutcome(made, folder, options);
   if (seconds !== null && made.outcome === "made" && !options.json && !options.quiet)

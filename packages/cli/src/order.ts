@@ -1,6 +1,7 @@
 import { basename, join } from "node:path";
 import { makeOrder, type OrderJob, type OrderMade, type OutFile, SHIPPED_SERVICES } from "@dryfit/job";
 import colours from "picocolors";
+import { designFile } from "./design-file.ts";
 import { EXIT, type ExitCode } from "./failure.ts";
 import { readText, writeFolder } from "./folder.ts";
 import { progress } from "./progress.ts";
@@ -15,13 +16,13 @@ interface OrderOptions {
 }
 
 /** `dryfit order`: what a cutting service needs, checked against what it can make, and only then written. */
-export async function order(designFile: string, options: OrderOptions): Promise<ExitCode> {
-  const design = { file: designFile, text: await readText(designFile) };
+export async function order(file: string, options: OrderOptions): Promise<ExitCode> {
+  const given = await designFile(file);
   const service = await serviceFile(options.service);
   const stages = progress(!options.json && !options.quiet);
-  const made = await makeOrder({ design, service, version: VERSION }, stages.show);
+  const made = await makeOrder({ ...given, service, version: VERSION }, stages.show);
   stages.clear();
-  const name = basename(designFile).replace(/\.ya?ml$/i, "");
+  const name = basename(file).replace(/\.ya?ml$/i, "");
   const folder = options.out ?? join("out", `${name}-order`);
   if (made.outcome === "made") await writeFolder(folder, made.files);
   printOrder(made, folder, options);

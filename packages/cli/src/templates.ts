@@ -1,6 +1,7 @@
 import { basename, join } from "node:path";
 import { makeTemplates, type TemplatesJob, type TemplatesMade } from "@dryfit/bench";
 import colours from "picocolors";
+import { designFile } from "./design-file.ts";
 import { EXIT, type ExitCode, Failure } from "./failure.ts";
 import { readText, writeFolder } from "./folder.ts";
 import { counts, report } from "./report.ts";
@@ -19,17 +20,17 @@ interface TemplatesOptions {
 const PAPERS = ["a4", "a3", "letter"] as const;
 
 /** `dryfit templates`: reads, plans, draws, and only then writes the folder. */
-export async function templates(designFile: string, options: TemplatesOptions): Promise<ExitCode> {
+export async function templates(file: string, options: TemplatesOptions): Promise<ExitCode> {
   const paper = PAPERS.find((name) => name === options.paper.toLowerCase());
   if (!paper) throw new Failure(`There is no paper "${options.paper}"; there are ${PAPERS.join(", ")}.`);
   const made = makeTemplates({
-    design: { file: designFile, text: await readText(designFile) },
+    ...(await designFile(file)),
     tools: { file: options.tools, text: await readText(options.tools) },
     paper,
     measured: { x: measured("x", options.measuredX), y: measured("y", options.measuredY) },
     version: VERSION,
   });
-  const name = basename(designFile).replace(/\.ya?ml$/i, "");
+  const name = basename(file).replace(/\.ya?ml$/i, "");
   const folder = options.out ?? join("out", `${name}-templates`);
   if (made.outcome === "made") await writeFolder(folder, made.files);
   printTemplates(made, folder, options);

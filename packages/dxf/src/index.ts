@@ -1,6 +1,8 @@
 export { type JudgeOptions, judgeDxf } from "./judge.ts";
 export { withKerf, withoutKerf } from "./kerf.ts";
 export { type LayerMeaning, layerName, readLayerName } from "./layer.ts";
+export { readOutline } from "./outline/outline.ts";
+export { withDrawingFiles } from "./outline/with-files.ts";
 export {
   type DxfLoop,
   type DxfPath,

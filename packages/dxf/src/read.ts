@@ -2,6 +2,7 @@ import { type Curve, type Loop, type Path, type Point, type Region, regionsOf } 
 import type { Finding } from "@dryfit/joinery";
 import { drawnBy } from "./entities.ts";
 import { type DxfRecord, type NotDxf, numberOf, recordsOf, wordOf } from "./groups.ts";
+import { headerVariable, mmPerUnitOf } from "./units.ts";
 
 /** Where in the file a thing stands: the line of its type, and its handle where it has one. */
 export interface DxfPlace {
@@ -66,7 +67,7 @@ export function readDxf(text: string, file = "drawing.dxf"): DxfReading {
   const release = headerVariable(all, "$ACADVER");
   const unitText = headerVariable(all, "$INSUNITS");
   const unitCode = unitText === null ? null : Number(unitText);
-  const mmPerUnit = MM_PER_UNIT[unitCode ?? 0] ?? 1;
+  const mmPerUnit = mmPerUnitOf(unitText) ?? 1;
   const things = entitiesOf(all).map((entity) => readEntity(entity, mmPerUnit));
   const loops = things.filter((thing) => "loop" in thing);
   return {
@@ -86,20 +87,6 @@ export function readDxf(text: string, file = "drawing.dxf"): DxfReading {
 export function regionsOnLayer(reading: DxfReading, layer: string): readonly Region[] {
   return regionsOf(reading.loops.filter((found) => found.layer === layer).map((found) => found.loop));
 }
-
-/** Source: DXF Reference, $INSUNITS. */
-const MM_PER_UNIT: Readonly<Record<number, number>> = {
-  1: 25.4,
-  2: 304.8,
-  4: 1,
-  5: 10,
-  6: 1000,
-  8: 25.4e-6,
-  9: 0.0254,
-  10: 914.4,
-  13: 0.001,
-  14: 100,
-};
 
 const nothing: DxfReading = {
   release: null,
@@ -157,13 +144,6 @@ function readEntity(
 
 function scaled(p: Point, mmPerUnit: number): Point {
   return { x: p.x * mmPerUnit, y: p.y * mmPerUnit };
-}
-
-/** The value that follows `9 / name` in the header. */
-function headerVariable(records: readonly DxfRecord[], name: string): string | null {
-  const header = records.find((r) => r.type === "SECTION" && wordOf(r, 2) === "HEADER");
-  const at = header?.groups.findIndex((group) => group.code === 9 && group.value === name) ?? -1;
-  return at < 0 ? null : (header!.groups[at + 1]?.value ?? null);
 }
 
 function notDxf(file: string, { line, reason }: NotDxf): Finding {

@@ -40,6 +40,7 @@ export async function checkJob(
     design: fileOf(folder, FOLDER_NAMES.design),
     machine: fileOf(folder, FOLDER_NAMES.machine),
     cutters: fileOf(folder, FOLDER_NAMES.cutters),
+    drawings: folder,
     version: manifest.tool.version,
   });
   if (!("design" in shop)) return unreadable(shop);

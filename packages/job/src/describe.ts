@@ -64,7 +64,8 @@ export const FOLDER_NAMES = {
 /** Eight digits that change whenever anything that the papers depend on does. */
 export function revisionOf(shop: Shop, version: string): string {
   const { design, machine, cutters } = shop.texts;
-  return sha256Of([version, design.text, machine.text, cutters.text].join("\0")).slice(0, 8);
+  const drawn = shop.drawings.map(({ text }) => text);
+  return sha256Of([version, design.text, machine.text, cutters.text, ...drawn].join("\0")).slice(0, 8);
 }
 
 function partOf(sheet: Sheet, placed: Sheet["parts"][number], parts: readonly Part[]): JobPart {

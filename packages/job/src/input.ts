@@ -1,3 +1,4 @@
+import { withDrawingFiles } from "@dryfit/dxf";
 import { type Cutter, type Machine, readCutters, readMachine } from "@dryfit/gcode";
 import {
   type Design,
@@ -18,6 +19,8 @@ export interface JobInput {
   /** Null: the shop file that comes with dryfit. */
   readonly machine: OutFile | null;
   readonly cutters: OutFile | null;
+  /** The drawings that the design names, by the names it gives them; absent: none is at hand. */
+  readonly drawings?: readonly OutFile[];
   /** Of the tool, for job.json. */
   readonly version: string;
   /** How long parts are laid on sheets; absent: a moment. */
@@ -30,6 +33,8 @@ export interface Shop {
   readonly machine: Machine;
   readonly cutters: readonly Cutter[];
   readonly texts: { readonly design: OutFile; readonly machine: OutFile; readonly cutters: OutFile };
+  /** The drawings that the design names, as far as they are at hand. */
+  readonly drawings: readonly OutFile[];
   /** The finding with the place of the value that it speaks of, where one of the files holds it. */
   readonly placed: (finding: Finding) => PlacedFinding;
 }
@@ -46,11 +51,13 @@ export function readInput(input: JobInput): Shop | readonly PlacedFinding[] {
   const cutters = readCutters(texts.cutters.text, texts.cutters.file);
   if (!design.ok || !machine.ok || !cutters.ok)
     return [design, machine, cutters].flatMap((read) => (read.ok ? [] : read.problems.map(unreadable)));
+  const drawn = withDrawingFiles(design.value, input.drawings ?? []);
   return {
-    design: design.value,
+    design: drawn.design,
     machine: machine.value,
     cutters: cutters.value,
     texts,
+    drawings: drawn.used,
     placed: (finding) => ({ ...finding, at: placeOf(finding.path, design, machine, cutters) }),
   };
 }
@@ -71,7 +78,7 @@ type ReadWell = Extract<Read<unknown>, { ok: true }>;
 
 /** Paths of the shop files begin with the file's kind ("machine.travel", "cutters[2].diameter"). */
 function placeOf(path: string, design: ReadWell, machine: ReadWell, cutters: ReadWell): Place | null {
-  if (/\.(nc|dxf|svg)(:|$)/.test(path)) return null;
+  if (/\.(nc|dxf|svg)(:|$)/i.test(path)) return null;
   const [head = ""] = path.split(/[.[]/);
   if (head === "machine") return machine.place(path.slice("machine.".length));
   if (head === "cutters") return cutters.place(path);

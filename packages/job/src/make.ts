@@ -81,6 +81,7 @@ export async function proved(
     { file: FOLDER_NAMES.design, text: shop.texts.design.text },
     { file: FOLDER_NAMES.machine, text: shop.texts.machine.text },
     { file: FOLDER_NAMES.cutters, text: shop.texts.cutters.text },
+    ...shop.drawings,
     ...cut,
     ...drawn,
     ...(work === "case"

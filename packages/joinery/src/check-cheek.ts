@@ -2,6 +2,7 @@ import { boundsOf, type Path, SAME_POINT_MM } from "@dryfit/geometry";
 import { bellyOf, feetOf, isSteep } from "./cheek.ts";
 import { tangentLength } from "./corner.ts";
 import type { Design } from "./design.ts";
+import { drawnCrest } from "./drawn-crest.ts";
 import type { Finding } from "./finding.ts";
 import { finding, when } from "./findings.ts";
 import { formatLength, trimmed } from "./length.ts";
@@ -35,7 +36,8 @@ function checkCrest(design: Design, numbers: CaseNumbers, crest: Path<"panel"> |
       "Make cheek.crest.above 0 or more, or lower inside.front and inside.back.",
     ),
   );
-  if (form !== "straight" && !(through.at > 0 && through.at < inside.depth)) {
+  if (form === "drawn" && drawnCrest(design) === null) return below;
+  if (form !== "straight" && form !== "drawn" && !(through.at > 0 && through.at < inside.depth)) {
     return [
       ...below,
       finding(
@@ -54,10 +56,14 @@ function checkCrest(design: Design, numbers: CaseNumbers, crest: Path<"panel"> |
       finding(
         "crest_curve_impossible",
         "error",
-        "cheek.crest.through",
-        `No ${form === "arc" ? "arc" : "free batten"} runs from ${say(inside.front + above)} over ${say(through.height)} at ${say(through.at)} to ${say(inside.back + above)} without turning back.`,
+        form === "drawn" ? "cheek.crest.file" : "cheek.crest.through",
+        form === "drawn"
+          ? "The drawn crest turns back on its way from rail to rail, or leaves the space between them."
+          : `No ${form === "arc" ? "arc" : "free batten"} runs from ${say(inside.front + above)} over ${say(through.height)} at ${say(through.at)} to ${say(inside.back + above)} without turning back.`,
         { at: through.at, height: through.height, front: inside.front + above, back: inside.back + above },
-        "Move the place nearer to the straight line between the rails' tops.",
+        form === "drawn"
+          ? "Draw it so that it runs from front to back all the way."
+          : "Move the place nearer to the straight line between the rails' tops.",
       ),
     ];
   }

@@ -2,6 +2,7 @@ import {
   boundsOf,
   isSimple,
   type Loop,
+  offset,
   type Path,
   type Point,
   placeCurve,
@@ -42,7 +43,7 @@ export function cheekOutline(design: Design, numbers: CaseNumbers, crest: Path<"
   const { belly } = numbers;
   const { min: y0, max: y1 } = numbers.cheek;
   const rules = design.cheek.feet;
-  return rounded([
+  const drawn = rounded([
     ...(front
       ? [at(front.outer), at(front.inner), at(front.belly, Math.max(rules.front.radius, numbers.r))]
       : [corner(y0, belly)]),
@@ -51,6 +52,13 @@ export function cheekOutline(design: Design, numbers: CaseNumbers, crest: Path<"
       : [corner(y1, belly)]),
     ...topCorners(design, numbers, crest),
   ]);
+  return design.cheek.crest.form === "drawn" ? asCutterLeaves(drawn, numbers.r) : drawn;
+}
+
+/** Somebody's own crest may have inside corners that are sharper than the cutter. */
+function asCutterLeaves(outline: Loop<"panel">, r: number): Loop<"panel"> {
+  const [reached] = offset(offset([{ outer: outline, holes: [] }], r), -r);
+  return reached?.outer ?? outline;
 }
 
 function topCorners(design: Design, numbers: CaseNumbers, crest: Path<"panel">): Corner[] {

@@ -8,6 +8,7 @@ import {
   SAME_POINT_MM,
 } from "@dryfit/geometry";
 import type { Design } from "./design.ts";
+import { drawnCrest } from "./drawn-crest.ts";
 
 /**
  * The cheek's upper edge between the rails' inside faces, from front to back, in y and z of the case.
@@ -51,5 +52,11 @@ function curveOf(design: Design): Path<"panel"> {
   const back = point<"panel">(inside.depth, inside.back + above);
   const middle = point<"panel">(through.at, through.height);
   if (form === "straight") return polyline([front, back]);
+  if (form === "drawn") {
+    const drawn = drawnCrest(design);
+    // No drawing at hand, or one that does not fit, is told by the check of the drawings.
+    if (drawn === null) throw new RangeError("no crest is drawn");
+    return drawn;
+  }
   return form === "arc" ? arcThrough(front, middle, back) : elasticaThrough(front, middle, back);
 }

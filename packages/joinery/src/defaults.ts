@@ -10,7 +10,8 @@ import type {
   TierRules,
   Units,
 } from "./design.ts";
-import type { DesignInput, Loose } from "./design-input.ts";
+import type { DesignInput, DrawingInput, Loose } from "./design-input.ts";
+import type { DrawingRef } from "./drawing.ts";
 import type { Thickness } from "./part.ts";
 
 /** The design with every default filled in. All defaults are here; `designText` shows them. */
@@ -39,12 +40,14 @@ export function fillDesign(given: DesignInput, units: Units): Design {
       id: o.id ?? `opening-${i + 1}`,
       panel: o.panel,
       shape: o.shape,
+      drawing: drawingOf(o),
       size: Object.fromEntries(Object.entries(o.size).map(([k, v]) => [k, v === "cutter" ? cutter / 2 : v])),
       from: Object.fromEntries(Object.entries(o.from).filter(([, v]) => v !== undefined)),
       turn: o.turn ?? 0,
       relief: o.relief ?? "none",
     })),
     edges: (given.edges ?? []).map((e) => ({ ...e, faces: e.faces ?? "both" })),
+    drawn: {},
   };
 }
 
@@ -143,13 +146,19 @@ function cheekOf({ cheek, inside }: DesignInput, overhang: CheekRules["overhang"
   const crest = cheek?.crest;
   return {
     crest: {
-      form: crest?.form ?? "straight",
+      form: crest?.file === undefined ? (crest?.form ?? "straight") : "drawn",
+      drawing: crest ? drawingOf(crest) : null,
       through: crest?.through ?? { at: inside.depth / 2, height: (inside.front + inside.back) / 2 },
       above: crest?.above ?? 0,
     },
     feet: { front: footOf(cheek?.feet?.front), back: footOf(cheek?.feet?.back) },
     overhang,
   };
+}
+
+function drawingOf({ file, units, scale, layer }: DrawingInput): DrawingRef | null {
+  if (file === undefined) return null;
+  return { file, units: units ?? null, scale: scale ?? 1, layer: layer ?? null };
 }
 
 function footOf(foot: Loose<FootRules> | undefined): FootRules {

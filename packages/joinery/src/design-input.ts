@@ -38,11 +38,11 @@ export interface DesignInput {
   readonly cheek?:
     | {
         readonly crest?:
-          | {
-              readonly form?: CrestRules["form"] | undefined;
+          | (DrawingInput & {
+              readonly form?: "straight" | "arc" | "batten" | undefined;
               readonly through?: CrestRules["through"] | undefined;
               readonly above?: number | undefined;
-            }
+            })
           | undefined;
         readonly feet?:
           | { readonly front?: Loose<FootRules> | undefined; readonly back?: Loose<FootRules> | undefined }
@@ -68,7 +68,15 @@ type LockInput = Pick<LockedPart, "part" | "x" | "y"> & Loose<Pick<LockedPart, "
 
 export type TierInput = Loose<TierRules> & { readonly slats: number; readonly slat: number };
 
-export interface OpeningInput {
+/** A drawing's file and what the design says about it; nothing is drawn without a file. */
+export interface DrawingInput {
+  readonly file?: string | undefined;
+  readonly units?: "mm" | "in" | "px" | undefined;
+  readonly scale?: number | "fit" | undefined;
+  readonly layer?: string | undefined;
+}
+
+export interface OpeningInput extends DrawingInput {
   readonly id?: string | undefined;
   readonly panel: string;
   readonly shape: OpeningRules["shape"];

@@ -1,8 +1,7 @@
 import { z } from "zod";
 import type { Units } from "./design.ts";
 import type { DesignInput } from "./design-input.ts";
-import { measuresOf } from "./measures.ts";
-import { presetNames } from "./presets.ts";
+import { drawingFields, onlyWithFile, openingSchema, quarterTurn } from "./opening-schema.ts";
 import { angle, count, type Field, lengthsIn, lengthWords, list, measure, name } from "./schema-fields.ts";
 
 /** The schema of a design file whose bare numbers are in `units`. Unknown keys are refused everywhere. */
@@ -190,6 +189,16 @@ function cheekSchema(units: Units) {
             })
             .optional(),
           above: length(-100, 200, "How far the crest stands over the rails. 0.").optional(),
+          ...drawingFields(),
+        })
+        .superRefine(({ form, through, ...drawing }, context) => {
+          if (drawing.file === undefined) onlyWithFile(drawing, context);
+          else if (form !== undefined || through !== undefined)
+            context.addIssue({
+              code: "custom",
+              path: [form !== undefined ? "form" : "through"],
+              message: "nothing beside a drawing's file: it is the crest",
+            });
         })
         .optional(),
       feet: z.strictObject({ front: foot.optional(), back: foot.optional() }).optional(),
@@ -230,47 +239,6 @@ function tierSchema(units: Units) {
       screw: length(2, 8, "Diameter of the screw holes. 3.2 mm.").optional(),
     })
     .describe("A raised level of slats at the back.");
-}
-
-function openingSchema(units: Units) {
-  const length = lengthsIn(units);
-  const edge = (about: string) => length(0, 3000, `From ${about} to the middle.`).optional();
-  return z
-    .strictObject({
-      id: name("Its name on drawings.").optional(),
-      panel: z
-        .string("the name of a panel")
-        .describe("cheek-left, cheek-right, base, rail-front, rail-back, slat-1 …"),
-      shape: z.enum(presetNames),
-      size: z
-        .record(z.string(), z.union([z.number(), z.string()], "a length"))
-        .optional()
-        .describe("Measures to change; check them against the part in your hand."),
-      from: z.strictObject({
-        left: edge("the left"),
-        right: edge("the right"),
-        front: edge("the front"),
-        back: edge("the back"),
-        top: edge("the top"),
-        bottom: edge("the bottom"),
-        floor: edge("the inside floor, up"),
-      }),
-      turn: quarterTurn().optional().describe("Counter-clockwise, seen from face A."),
-      relief: z
-        .enum(["none", "diagonal", "along-width", "along-height"])
-        .optional()
-        .describe(
-          "Room for a square part in corners that the cutter leaves round: across each corner, or along one wall. none where left out.",
-        ),
-    })
-    .transform((given, ctx) => ({
-      ...given,
-      size: measuresOf(given.shape, given.size ?? {}, units, ctx.issues),
-    }));
-}
-
-function quarterTurn() {
-  return z.union([z.literal(0), z.literal(90), z.literal(180), z.literal(270)], "0, 90, 180 or 270 degrees");
 }
 
 function edgeSchema(units: Units) {

@@ -1,5 +1,6 @@
 import { Document, isMap, isScalar, isSeq, visit } from "yaml";
 import type { Design, OpeningRules, SheetSize, TierRules } from "./design.ts";
+import type { DrawingRef } from "./drawing.ts";
 import { mmPerInch, trimmed } from "./length.ts";
 
 /** The design as a file that leaves nothing out: every default stands in it. Reading it gives the same design. */
@@ -63,8 +64,9 @@ function written(design: Design): unknown {
     cutter: l(design.cutter),
     cheek: {
       crest: {
-        form: cheek.crest.form,
-        through: lengths(cheek.crest.through, l),
+        ...(cheek.crest.drawing
+          ? drawingOf(cheek.crest.drawing)
+          : { form: cheek.crest.form, through: lengths(cheek.crest.through, l) }),
         above: l(cheek.crest.above),
       },
       feet: { front: foot("front"), back: foot("back") },
@@ -95,9 +97,17 @@ function tierOf(tier: TierRules, l: Length): unknown {
   };
 }
 
-function openingOf({ id, panel, shape, size, from, turn, relief }: OpeningRules, l: Length): unknown {
+function openingOf(o: OpeningRules, l: Length): unknown {
+  const { id, panel, shape, drawing, size, from, turn, relief } = o;
+  const place = { from: lengths(from, l), turn };
+  if (drawing) return { id, panel, ...drawingOf(drawing), ...place };
   const measures = Object.entries(size).map(([key, value]) => [key, key === "count" ? value : l(value)]);
-  return { id, panel, shape, size: Object.fromEntries(measures), from: lengths(from, l), turn, relief };
+  return { id, panel, shape, size: Object.fromEntries(measures), ...place, relief };
+}
+
+/** What is left to the file is left out here too. */
+function drawingOf({ file, units, scale, layer }: DrawingRef): object {
+  return { file, ...(units ? { units } : {}), scale, ...(layer === null ? {} : { layer }) };
 }
 
 function lengths(group: object, l: Length): unknown {

@@ -1,5 +1,6 @@
+import type { DrawingRef, DrawnShape } from "./drawing.ts";
 import type { Thickness } from "./part.ts";
-import type { PresetName } from "./presets.ts";
+import type { ShapeName } from "./presets.ts";
 
 /**
  * One case as its maker wrote it, with every default filled in: mm, degrees where a name ends in nothing
@@ -21,6 +22,8 @@ export interface Design {
   readonly tier: TierRules | null;
   readonly openings: readonly OpeningRules[];
   readonly edges: readonly EdgeRules[];
+  /** The drawings that it asks for, read, by their keys ("cheek.crest.file"); those not at hand are missing. */
+  readonly drawn: Readonly<Record<string, DrawnShape>>;
 }
 
 export type Units = "mm" | "in";
@@ -107,7 +110,9 @@ export interface CheekRules {
 }
 
 export interface CrestRules {
-  readonly form: "straight" | "arc" | "batten";
+  readonly form: "straight" | "arc" | "batten" | "drawn";
+  /** Where the form is drawn: the file of its line. */
+  readonly drawing: DrawingRef | null;
   /** A place on the curve: `at` from the inside of the front rail, `height` over the inside floor. */
   readonly through: { readonly at: number; readonly height: number };
   /** How far the crest stands over the rails. */
@@ -152,7 +157,9 @@ export type EdgeName = "left" | "right" | "front" | "back" | "top" | "bottom" | 
 export interface OpeningRules {
   readonly id: string;
   readonly panel: string;
-  readonly shape: PresetName;
+  readonly shape: ShapeName;
+  /** Where the shape is drawn: the file of its contours. */
+  readonly drawing: DrawingRef | null;
   /** Its measures: the preset's own, or changed. mm, but for `count`. */
   readonly size: Readonly<Record<string, number>>;
   readonly from: Readonly<Partial<Record<EdgeName, number>>>;

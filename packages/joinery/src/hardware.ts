@@ -83,7 +83,9 @@ function feetHardware({ cheek }: Design): HardwareLine[] {
 
 function connectors(design: Design): HardwareLine[] {
   return design.openings.flatMap((o) => {
-    const bought = !["rectangle", "circle", "slot", "handle", "vent", "cable-hole"].includes(o.shape);
+    const bought = !["drawing", "rectangle", "circle", "slot", "handle", "vent", "cable-hole"].includes(
+      o.shape,
+    );
     if (!bought) return [];
     const screws = o.size.apart === undefined ? "" : "; two screws and nuts for its flange";
     return [

@@ -1,7 +1,7 @@
 import type { z } from "zod";
 import type { Units } from "./design.ts";
 import { formatLength, lengthInMm } from "./length.ts";
-import { type PresetName, presets } from "./presets.ts";
+import { presets, type ShapeName } from "./presets.ts";
 
 type Issues = z.core.ParsePayload["issues"];
 
@@ -10,7 +10,7 @@ type Issues = z.core.ParsePayload["issues"];
  * What is wrong is pushed onto `issues`.
  */
 export function measuresOf(
-  shape: PresetName,
+  shape: ShapeName,
   given: Readonly<Record<string, number | string>>,
   units: Units,
   issues: Issues,

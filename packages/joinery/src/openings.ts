@@ -12,6 +12,7 @@ import {
 } from "@dryfit/geometry";
 import type { Point3, Pose } from "./assembly.ts";
 import type { Design, EdgeName, OpeningRules } from "./design.ts";
+import { cutShape } from "./drawn-opening.ts";
 import type { CaseNumbers } from "./numbers.ts";
 import type { Bore, Feature, Part } from "./part.ts";
 import { panelFromCase } from "./pose.ts";
@@ -58,7 +59,7 @@ export function openingFeatures(
   design: Design,
   numbers: CaseNumbers,
 ): readonly Feature[] {
-  return featuresOf(o, middleOf(o, pose, design, numbers), numbers);
+  return featuresOf(o, middleOf(o, pose, design, numbers), numbers, drawnLoops(o, design, numbers));
 }
 
 /** The middle of an opening in the panel frame. */
@@ -116,15 +117,27 @@ export function edgePlaces(
   return { left: slatLeft, right: slatRight, front, back };
 }
 
+/** The contours of a drawing, as the cutter leaves them; null where the opening is a preset. */
+function drawnLoops(o: OpeningRules, design: Design, { r }: CaseNumbers): readonly Loop<"preset">[] | null {
+  if (o.drawing === null) return null;
+  const shape = design.drawn[`openings[${design.openings.indexOf(o)}].file`];
+  return shape ? cutShape(shape, r).loops : [];
+}
+
 /** What a preset cuts: through loops, screw holes, and a pocket from face A that thins the wood. */
-function featuresOf(o: OpeningRules, middle: Point<"panel">, numbers: CaseNumbers): Feature[] {
+function featuresOf(
+  o: OpeningRules,
+  middle: Point<"panel">,
+  numbers: CaseNumbers,
+  drawn: readonly Loop<"preset">[] | null,
+): Feature[] {
   const panelFromPreset: Placement<"panel", "preset"> = placement(middle, {
     quarters: (o.turn / 90) as 0 | 1 | 2 | 3,
   });
   // A hole that the cutter does not fit into is drilled.
   const { hole = 0, pocket = 0, leave = 0, screw = 0 } = o.size;
   const drilled = hole > 0 && hole < 2 * numbers.r;
-  const loops = (drilled ? [] : loopsOf(o, numbers.r)).map(
+  const loops = (drilled ? [] : (drawn ?? loopsOf(o, numbers.r))).map(
     (loop) => placeCurve(panelFromPreset, loop) as Loop<"panel">,
   );
   const { title } = presets[o.shape];

@@ -19,6 +19,9 @@ export const presetNames = [
 
 export type PresetName = (typeof presetNames)[number];
 
+/** A preset, or contours drawn in a file. */
+export type ShapeName = PresetName | "drawing";
+
 /** The measures of a cutout; mm, except `count`. What a preset leaves open must be given. */
 export interface Preset {
   readonly title: string;
@@ -32,7 +35,8 @@ export interface Preset {
  * Cutouts by name. Measures of bought parts are common practice and differ between makers: each one may be
  * changed in the design, and the build sheet says "check against the part in your hand".
  */
-export const presets: Readonly<Record<PresetName, Preset>> = {
+export const presets: Readonly<Record<ShapeName, Preset>> = {
+  drawing: { title: "Cutout", size: {}, hint: "as drawn in its file" },
   rectangle: {
     title: "Opening",
     size: { width: null, height: null, corner: "cutter" },

@@ -2,6 +2,7 @@ import { boundsOf, type Loop } from "@dryfit/geometry";
 import type { Assembly, Point3, Pose } from "./assembly.ts";
 import { base } from "./base.ts";
 import { checkCheek } from "./check-cheek.ts";
+import { checkDrawings } from "./check-drawings.ts";
 import { checkHousings } from "./check-housings.ts";
 import { checkJoints } from "./check-joints.ts";
 import { checkOpenings } from "./check-openings.ts";
@@ -39,6 +40,7 @@ export function recipe(design: Design): Assembly {
     ...checkTier(design, numbers),
     ...checkOpenings(design),
     ...checkEdges(design),
+    ...checkDrawings(design),
   ];
   if (crest === null || sums.some((f) => f.severity === "error" && !DRAWABLE.has(f.code))) {
     return caseOf(design, numbers, heightWithoutCrest(design, numbers), [], [], sums);

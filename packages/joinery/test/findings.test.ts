@@ -1,7 +1,27 @@
+import { type Curve, point, polyline, rectangle } from "@dryfit/geometry";
 import { describe, expect, test } from "vitest";
+import type { Design } from "../src/design.ts";
 import type { FindingCode } from "../src/findings.ts";
-import { findingCodes, findingMeanings, recipe } from "../src/index.ts";
+import { type DrawnShape, findingCodes, findingMeanings, recipe } from "../src/index.ts";
 import { plainCase } from "./designs.ts";
+
+/** What the files would draw that some of the broken designs name. */
+const drawn: Partial<Record<FindingCode, Design["drawn"]>> = {
+  drawing_off_ends: { "cheek.crest.file": shape(polyline([point(0, 0), point(150, 20)])) },
+  drawing_rounded: { "openings[0].file": shape(rectangle(point(0, 0), point(30, 20))) },
+  drawing_size: { "openings[0].file": shape(rectangle(point(0, 0), point(30, 20))) },
+  drawing_too_fine: { "openings[0].file": shape(rectangle(point(0, 0), point(30, 2))) },
+};
+
+function shape(curve: Curve): DrawnShape {
+  return curve.closed
+    ? { loops: [curve], paths: [], findings: [] }
+    : { loops: [], paths: [curve], findings: [] };
+}
+
+function caseFor(code: FindingCode): Design {
+  return { ...plainCase(broken[code]), drawn: drawn[code] ?? {} };
+}
 
 /** The smallest change to a sound case that raises each code. */
 const broken: Readonly<Record<FindingCode, Readonly<Record<string, unknown>>>> = {
@@ -24,6 +44,11 @@ const broken: Readonly<Record<FindingCode, Readonly<Record<string, unknown>>>> =
   crest_through_off: { cheek: { crest: { form: "arc", through: { at: 200, height: 60 } } } },
   cutter_wide: { cutter: 8 },
   edge_unknown: { edges: [{ panel: "base", edge: "front", radius: 3 }] },
+  drawing_missing: { cheek: { crest: { file: "crest.svg" } } },
+  drawing_off_ends: { cheek: { crest: { file: "crest.svg" } } },
+  drawing_rounded: { openings: [{ panel: "rail-back", file: "star.svg", from: { left: 150, floor: 40 } }] },
+  drawing_size: { openings: [{ panel: "rail-back", file: "star.svg", from: { left: 150, floor: 40 } }] },
+  drawing_too_fine: { openings: [{ panel: "rail-back", file: "star.svg", from: { left: 150, floor: 40 } }] },
   end_gap_small: { "joint.clearance": { end: 0.1 } },
   feet_do_not_meet_belly: {
     cheek: { feet: { front: { drop: 20, length: 110 }, back: { drop: 20, length: 110 } } },
@@ -168,12 +193,12 @@ test("the plain case has notes only", () => {
 
 describe("a small broken design raises", () => {
   for (const code of findingCodes) {
-    test(code, () => expect(codes(broken[code])).toContain(code));
+    test(code, () => expect(recipe(caseFor(code)).findings.map((f) => f.code)).toContain(code));
   }
 });
 
 describe("every finding", () => {
-  const found = findingCodes.flatMap((code) => recipe(plainCase(broken[code])).findings);
+  const found = findingCodes.flatMap((code) => recipe(caseFor(code)).findings);
   test("has a meaning in the table", () => {
     for (const { code } of found) expect(findingMeanings[code as FindingCode]).toMatch(/\.$/);
   });

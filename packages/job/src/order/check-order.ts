@@ -29,6 +29,7 @@ export async function checkOrder(
   const input = {
     design: { file: ORDER_NAMES.design, text: textOf(ORDER_NAMES.design)! },
     service: { file: ORDER_NAMES.service, text: textOf(ORDER_NAMES.service)! },
+    drawings: folder,
     version: manifest.tool.version,
   };
   const order = readOrder(input);
@@ -55,7 +56,7 @@ export async function checkOrder(
   const checked = await provedOrder(
     input,
     order,
-    { drawings, findings, revision: orderRevision(input) },
+    { drawings, findings, revision: orderRevision(input, order.drawings) },
     onStage,
     kernel,
   );

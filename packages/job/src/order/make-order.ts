@@ -1,5 +1,5 @@
 import { orderPages, pdfText } from "@dryfit/drawing";
-import { judgeDxf, withKerf } from "@dryfit/dxf";
+import { judgeDxf, withDrawingFiles, withKerf } from "@dryfit/dxf";
 import { boundsOf, placeCurve } from "@dryfit/geometry";
 import { type Assembly, type Design, type Finding, type Part, readDesign, recipe } from "@dryfit/joinery";
 import { checkLayout, type NestJob, nest, type Sheet, stepBudget } from "@dryfit/nest";
@@ -20,6 +20,8 @@ import { readService, type Service } from "./service.ts";
 export interface OrderInput {
   readonly design: OutFile;
   readonly service: OutFile;
+  /** The drawings that the design names, by the names it gives them; absent: none is at hand. */
+  readonly drawings?: readonly OutFile[];
   /** Of the tool, for job.json. */
   readonly version: string;
 }
@@ -55,7 +57,7 @@ export async function makeOrder(
   if (hasErrors(findings)) return { outcome: "cannot", files: [], job: null, findings: findings.map(placed) };
 
   onStage("drawing");
-  const revision = orderRevision(input);
+  const revision = orderRevision(input, order.drawings);
   const drawings = orderDrawings({ design, service, revision, parts: assembly.parts, sheets: laid.sheets });
   return provedOrder(input, order, { drawings, findings, revision }, onStage, kernel);
 }
@@ -63,6 +65,8 @@ export async function makeOrder(
 /** All that is read of an order's inputs. */
 export interface Order {
   readonly design: Design;
+  /** Those that the design names, as far as they are at hand. */
+  readonly drawings: readonly OutFile[];
   readonly service: Service;
   readonly assembly: Assembly;
   readonly placed: (finding: Finding) => PlacedFinding;
@@ -74,20 +78,25 @@ export function readOrder(input: OrderInput): Order | readonly PlacedFinding[] {
   const service = readService(input.service.text, input.service.file);
   if (!design.ok || !service.ok)
     return [design, service].flatMap((read) => (read.ok ? [] : read.problems.map(unreadable)));
-  const assembly = recipe(design.value);
+  const drawn = withDrawingFiles(design.value, input.drawings ?? []);
+  const assembly = recipe(drawn.design);
   const parts = new Set(assembly.parts.map(({ id }) => id));
   const placed = (finding: Finding): PlacedFinding => {
     const { path } = finding;
     if (path.startsWith("service.")) return { ...finding, at: service.place(path.slice("service.".length)) };
-    const elsewhere = /\.dxf(:|$)/.test(path) || parts.has(path);
+    const elsewhere = /\.(dxf|svg)(:|$)/i.test(path) || parts.has(path);
     return { ...finding, at: elsewhere ? null : design.place(path) };
   };
-  return { design: design.value, service: service.value, assembly, placed };
+  return { design: drawn.design, drawings: drawn.used, service: service.value, assembly, placed };
 }
 
 /** Eight digits that change whenever anything that the papers depend on does. */
-export function orderRevision({ design, service, version }: OrderInput): string {
-  return sha256Of([version, design.text, service.text].join("\0")).slice(0, 8);
+export function orderRevision(
+  { design, service, version }: OrderInput,
+  drawings: readonly OutFile[],
+): string {
+  const drawn = drawings.map(({ text }) => text);
+  return sha256Of([version, design.text, service.text, ...drawn].join("\0")).slice(0, 8);
 }
 
 export interface Drawn {
@@ -99,7 +108,7 @@ export interface Drawn {
 /** The proof of drawings as they are written, and the papers that tell of them. */
 export async function provedOrder(
   input: OrderInput,
-  { design, service, assembly, placed }: Order,
+  { design, drawings: ownDrawings, service, assembly, placed }: Order,
   { drawings, findings: before, revision }: Drawn,
   onStage: OnStage,
   kernel?: SolidKernel,
@@ -142,6 +151,7 @@ export async function provedOrder(
   const files: readonly OutFile[] = [
     { file: ORDER_NAMES.design, text: input.design.text },
     { file: ORDER_NAMES.service, text: input.service.text },
+    ...ownDrawings,
     { file: "order.txt", text: orderText(words) },
     { file: "drawing.pdf", text: pdfText(`${design.name}: order`, pages) },
     ...drawings.map(({ file, text }) => ({ file, text })),
