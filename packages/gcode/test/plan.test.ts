@@ -216,11 +216,11 @@ test("every move stays within the sheet's heights, and rapids stay above it", ()
     [CHEEK, 20, 150],
     [SLAT, 400, 20],
   ]);
-  for (const { moves } of operations(planned)) {
-    for (const move of moves)
-      if (move.kind === "drill") expect(move.at.z).toBeCloseTo(-15 - MACHINE.bedAllowance, 9);
+  for (const { moves, kind: what } of operations(planned)) {
+    const lowest = -15 - (what === "pin" ? MACHINE.pins.depth : MACHINE.bedAllowance);
+    for (const move of moves) if (move.kind === "drill") expect(move.at.z).toBeCloseTo(lowest, 9);
     for (const { from, to, kind } of steps(moves)) {
-      expect(Math.min(from.z, to.z)).toBeGreaterThanOrEqual(-15 - MACHINE.bedAllowance - 1e-9);
+      expect(Math.min(from.z, to.z)).toBeGreaterThanOrEqual(lowest - 1e-9);
       if (kind === "rapid") expect([from.z, to.z]).toEqual([MACHINE.safeHeight, MACHINE.safeHeight]);
     }
   }
