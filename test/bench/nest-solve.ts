@@ -109,6 +109,7 @@ function strip(instance: Instance, seed: number, budget: Budget, now: () => numb
   const curve: [number, number][] = [];
   const area = itemArea(instance);
   const found = packStrip(problem, {
+    types,
     seed,
     budget,
     onProgress: ({ length }) => curve.push([now(), (100 * area) / (length * width)]),

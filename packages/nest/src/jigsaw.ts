@@ -49,6 +49,8 @@ export function solveJigsaw(
         x,
         y,
       }));
+    // Everything was tried: there is no such packing.
+    if (search.nodesLeft > 0) return null;
   }
   return null;
 }

@@ -1,8 +1,10 @@
-import type { Budget } from "./budget.ts";
+import { type Budget, sliceOf } from "./budget.ts";
 import { freeSeat, hardestFirst, take } from "./construct.ts";
+import { solveJigsaw } from "./jigsaw.ts";
 import { type Packing, packingOf, refresh, type Snapshot, snapshot } from "./packing.ts";
-import type { Problem, Shape } from "./problem.ts";
+import type { ItemType, Problem, Shape } from "./problem.ts";
 import { type Rng, rngFrom } from "./rng.ts";
+import { seatAt } from "./sheets.ts";
 import { lengthUsed, shrink } from "./shrink.ts";
 
 export interface StripResult {
@@ -12,15 +14,23 @@ export interface StripResult {
 }
 
 export interface StripSettings {
+  /** What the problem was made from: items that leave no waste are put together like a jigsaw. */
+  readonly types?: readonly ItemType[];
   readonly seed: number;
   readonly budget: Budget;
   readonly onProgress?: (result: StripResult) => void;
 }
 
 /** The shortest strip found for all items on sheet 0, whose right end is free. */
-export function packStrip(problem: Problem, { seed, budget, onProgress }: StripSettings): StripResult {
+export function packStrip(problem: Problem, settings: StripSettings): StripResult {
+  const { seed, budget, onProgress } = settings;
   const rng = rngFrom(seed);
   const p = packingOf(problem);
+  const whole = withoutWaste(p, settings);
+  if (whole) {
+    onProgress?.(whole);
+    return whole;
+  }
   constructStrip(p, rng);
   let best = resultOf(p);
   onProgress?.(best);
@@ -29,6 +39,27 @@ export function packStrip(problem: Problem, { seed, budget, onProgress }: StripS
     onProgress?.(best);
   });
   return { ...best, steps: p.steps };
+}
+
+/** The share of the budget for items that may fill their strip to the last corner. */
+const JIGSAW_SHARE = 0.03;
+
+function withoutWaste(p: Packing, { types, seed, budget }: StripSettings): StripResult | null {
+  const { items, bins, shapes, shapesOf, widestGap } = p.problem;
+  const [bin] = bins;
+  if (!types || !bin || bin.obstacles.length > 0 || widestGap > 0) return null;
+  const area = items.reduce((sum, type) => sum + shapes[shapesOf[type]![0]!]!.area, 0);
+  const height = bin.y1 - bin.y0;
+  const spots = solveJigsaw(
+    { types, items, width: area / height, height, sheets: 1 },
+    { seed, budget: sliceOf(budget, 0, 0, JIGSAW_SHARE) },
+  );
+  if (!spots) return null;
+  for (const spot of spots) {
+    const moved = { ...spot, x: spot.x + bin.x0, y: spot.y + bin.y0 };
+    seatAt(p, spot.item, types[items[spot.item]!]!, moved, 0);
+  }
+  return resultOf(p);
 }
 
 function resultOf(p: Packing): StripResult {
