@@ -1,4 +1,5 @@
 import { distance, type Point } from "@dryfit/geometry";
+import { nearestOf } from "./nearest-stop.ts";
 import { shortestThrough } from "./order-gates.ts";
 
 /** Something to be visited once, through any of its gates. */
@@ -17,12 +18,15 @@ export interface Visit<S extends Stop> {
  *
  * First the nearest next stop; then pieces of the round are moved and turned round while that shortens it, gates
  * being chosen anew each time; then again from rounds that were shaken, keeping the best. The same stops give the
- * same round: the shaking takes its numbers from a fixed seed.
+ * same round: the shaking takes its numbers from a fixed seed. In a large group pieces stay near where they were,
+ * and large rounds are shaken less often, so that the work grows with the number of stops and no faster.
  */
 export function shortRound<S extends Stop>(groups: readonly (readonly S[])[], from: Point): Visit<S>[] {
   let best = improved(groups.map((group) => [...group]).reduce(nearestNext<S>(from), []), from);
   const random = numbersFrom(SEED);
-  for (let shake = 0; shake < SHAKES && groups.some((group) => group.length > 3); shake++) {
+  const stops = groups.reduce((sum, group) => sum + group.length, 0);
+  const shakes = groups.some((group) => group.length > 3) ? Math.min(SHAKES, SHAKEN_STOPS / stops) : 0;
+  for (let shake = 1; shake <= shakes; shake++) {
     const tried = improved(shaken(best.groups, random), from);
     if (tried.length < best.length - LEAST_GAIN_MM) best = tried;
   }
@@ -38,6 +42,12 @@ interface Round<S extends Stop> {
 const SEED = 1;
 const SHAKES = 24;
 
+/** So many stops are shaken in all: a hundred in every shake. */
+const SHAKEN_STOPS = 2400;
+
+/** How far a piece is moved, or how long one is that is turned round, in stops. */
+const NEAR = 100;
+
 /** A gain worth another round of looking, mm. */
 const LEAST_GAIN_MM = 0.01;
 
@@ -47,13 +57,12 @@ const LONGEST_PIECE = 3;
 function nearestNext<S extends Stop>(from: Point): (done: S[][], group: S[]) => S[][] {
   let at = from;
   return (done, group) => {
-    const left = [...group];
+    const left = nearestOf(group);
     const order: S[] = [];
-    while (left.length > 0) {
-      const ways = left.map(({ gates }) => Math.min(...gates.map((gate) => distance(gate, at))));
-      const [next] = left.splice(ways.indexOf(Math.min(...ways)), 1);
-      order.push(next!);
-      at = next!.gates.reduce((a, b) => (distance(b, at) < distance(a, at) ? b : a));
+    while (order.length < group.length) {
+      const { stop, gate } = left(at);
+      order.push(stop);
+      at = gate;
     }
     return [...done, order];
   };
@@ -91,40 +100,43 @@ function rearranged<S extends Stop>({ groups, gates }: Round<S>, from: Point): S
 }
 
 function untangled<V extends { readonly gate: Point }>(visits: V[], before: Point, after: Point | null): V[] {
-  let list = visits;
+  const list = [...visits];
   const n = list.length;
-  const at = (one: readonly V[], i: number): Point | null => (i < 0 ? before : i < n ? one[i]!.gate : after);
-  const way = (a: Point | null, b: Point | null): number => (a === null || b === null ? 0 : distance(a, b));
+  const at = (i: number): Point | null => (i < 0 ? before : i < n ? list[i]!.gate : after);
   for (let gained = true; gained; ) {
     gained = false;
     for (let i = 0; i < n; i++)
-      for (let j = i + 1; j < n; j++) {
-        const old = way(at(list, i - 1), at(list, i)) + way(at(list, j), at(list, j + 1));
-        const turned = way(at(list, i - 1), at(list, j)) + way(at(list, i), at(list, j + 1));
+      for (let j = i + 1; j < Math.min(n, i + NEAR); j++) {
+        const old = way(at(i - 1), at(i)) + way(at(j), at(j + 1));
+        const turned = way(at(i - 1), at(j)) + way(at(i), at(j + 1));
         if (turned > old - LEAST_GAIN_MM) continue;
-        list = [...list.slice(0, i), ...list.slice(i, j + 1).reverse(), ...list.slice(j + 1)];
+        list.splice(i, j + 1 - i, ...list.slice(i, j + 1).reverse());
         gained = true;
       }
     for (let size = 1; size <= Math.min(LONGEST_PIECE, n - 1); size++)
       for (let i = 0; i + size <= n; i++) {
-        const piece = list.slice(i, i + size);
-        const rest = [...list.slice(0, i), ...list.slice(i + size)];
-        const taken =
-          way(at(list, i - 1), piece[0]!.gate) +
-          way(piece.at(-1)!.gate, at(list, i + size)) -
-          way(at(list, i - 1), at(list, i + size));
-        const place = (k: number): Point | null => (k < 0 ? before : k < rest.length ? rest[k]!.gate : after);
-        for (let k = 0; k <= rest.length; k++) {
+        const [first, last] = [at(i), at(i + size - 1)];
+        const taken = way(at(i - 1), first) + way(last, at(i + size)) - way(at(i - 1), at(i + size));
+        // Places among the others, as if the piece were not there.
+        const place = (k: number): Point | null => at(k < i ? k : k + size);
+        for (let k = Math.max(0, i - NEAR); k <= Math.min(n - size, i + NEAR); k++) {
           const [a, b] = [place(k - 1), place(k)];
-          const given = way(a, piece[0]!.gate) + way(piece.at(-1)!.gate, b) - way(a, b);
+          const given = way(a, first) + way(last, b) - way(a, b);
           if (k === i || given > taken - LEAST_GAIN_MM) continue;
-          list = [...rest.slice(0, k), ...piece, ...rest.slice(k)];
+          const piece = list.slice(i, i + size);
+          const between = k < i ? list.slice(k, i) : list.slice(i + size, k + size);
+          const moved = k < i ? [...piece, ...between] : [...between, ...piece];
+          list.splice(Math.min(i, k), moved.length, ...moved);
           gained = true;
           break;
         }
       }
   }
   return list;
+}
+
+function way(a: Point | null, b: Point | null): number {
+  return a === null || b === null ? 0 : distance(a, b);
 }
 
 /** Three pieces of the largest groups change places. */
