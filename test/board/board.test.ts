@@ -11,8 +11,8 @@ let browser: Browser;
 beforeAll(async () => {
   await builtPage();
   browser = await launch();
-});
-afterAll(() => browser.close());
+}, 120_000);
+afterAll(() => browser?.close());
 
 const TABS = ["case", "gear", "sheets", "cut", "stand-up", "papers"] as const;
 

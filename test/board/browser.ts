@@ -1,5 +1,4 @@
-import { mkdirSync, rmdirSync } from "node:fs";
-import { pathToFileURL } from "node:url";
+import { mkdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { type Browser, chromium, type Page } from "playwright-core";
 import { boardPage } from "../../packages/cli/src/board-page.ts";
 
@@ -10,19 +9,26 @@ export const boardUrl: string = new URL("board.html", dist).href;
 export async function builtPage(): Promise<string> {
   const lock = new URL(".building", dist);
   mkdirSync(dist, { recursive: true });
-  for (let waited = 0; ; waited++) {
-    try {
-      mkdirSync(lock);
-      break;
-    } catch {
-      if (waited > 300) throw new Error(`${pathToFileURL(lock.pathname)} was left behind: remove it`);
-      await new Promise((go) => setTimeout(go, 200));
-    }
-  }
+  while (!taken(lock)) await new Promise((go) => setTimeout(go, 200));
   try {
     return await boardPage();
   } finally {
-    rmdirSync(lock);
+    rmSync(lock);
+  }
+}
+
+/** A lock holds the number of the process that builds; one that a dead process left behind is nobody's. */
+function taken(lock: URL): boolean {
+  try {
+    writeFileSync(lock, String(process.pid), { flag: "wx" });
+    return true;
+  } catch {
+    try {
+      process.kill(Number(readFileSync(lock, "utf8")), 0);
+    } catch {
+      rmSync(lock, { force: true, recursive: true });
+    }
+    return false;
   }
 }
 

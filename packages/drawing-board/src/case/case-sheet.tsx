@@ -3,7 +3,7 @@ import { useMemo, useRef } from "preact/hooks";
 import { useWidthMm } from "../measure.ts";
 import { NotesList } from "../notes/notes-list.tsx";
 import { notesOf } from "../notes/notes-of.ts";
-import { pinsOn } from "../notes/pins.ts";
+import { type Pin, pinsOn } from "../notes/pins.ts";
 import type { SheetProps } from "../state/sheet-props.ts";
 import { caseViews } from "./case-views.ts";
 import { Figures } from "./figures.tsx";
@@ -12,6 +12,8 @@ import type { ViewSpec } from "./view-spec.ts";
 
 /** Elevation, section and plan; the notes stand where the plan leaves room. */
 const BEFORE_NOTES = 3;
+
+const NO_PINS: readonly Pin[] = [];
 
 /** The working drawing of the case, which is the form. */
 export function CaseSheet({ board, set }: SheetProps): JSX.Element {
@@ -23,9 +25,9 @@ export function CaseSheet({ board, set }: SheetProps): JSX.Element {
     [drawable, width],
   );
   const notes = notesOf(board);
-  const pins = pinsOn(views, notes);
+  const pins = useMemo(() => pinsOn(views, notes), [views, notes]);
   const viewOn = (view: ViewSpec): JSX.Element => (
-    <View key={view.id} view={view} pins={pins.get(view.id) ?? []} board={board} set={set} />
+    <View key={view.id} view={view} pins={pins.get(view.id) ?? NO_PINS} board={board} set={set} />
   );
   const isLeftOver = drawable !== null && board.drawn.assembly !== drawable.assembly;
   return (

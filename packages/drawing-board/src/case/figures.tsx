@@ -1,9 +1,10 @@
 import { without, withValue, writtenAt } from "@dryfit/joinery";
 import type { JSX } from "preact";
+import { memo } from "preact/compat";
 import { ChoiceField } from "../figures/choice-field.tsx";
 import { FigureField } from "../figures/figure-field.tsx";
 import { TextField } from "../figures/text-field.tsx";
-import { workOf } from "../state/board-state.ts";
+import { sameDesign, workOf } from "../state/board-state.ts";
 import type { SheetProps } from "../state/sheet-props.ts";
 import { Act } from "../tables/act.tsx";
 import { inFile } from "../tables/in-file.ts";
@@ -12,8 +13,12 @@ import { EdgeSchedule } from "./edge-schedule.tsx";
 import { OpeningSchedule } from "./opening-schedule.tsx";
 import type { Measure } from "./view-spec.ts";
 
-/** Driving values that have no line of their own on the drawing, in tables beside it. */
-export function Figures(props: SheetProps): JSX.Element | null {
+/** Driving values that have no line of their own on the drawing, in tables beside it. They change with the design alone. */
+export const Figures: (props: SheetProps) => JSX.Element | null = memo(Tables, (before, after) =>
+  sameDesign(before.board, after.board),
+);
+
+function Tables(props: SheetProps): JSX.Element | null {
   const { drawable } = props.board;
   if (!drawable) return null;
   const { design } = drawable;
@@ -130,6 +135,10 @@ export function Figures(props: SheetProps): JSX.Element | null {
 
 /** A sheet's size stands alone as a pair, or in a group with more to say. */
 function sizePath({ board }: SheetProps, i: number): string {
-  const inGroup = writtenAt(workOf(board).text, `sheet.sizes[${i}].size[0]`);
-  return inGroup === null || inGroup === undefined ? `sheet.sizes[${i}]` : `sheet.sizes[${i}].size`;
+  const { text } = workOf(board);
+  const pair = `sheet.sizes[${i}]`;
+  // Most files name no size at all, and need not be read once more for this.
+  if (!/\bsize["']?\s*:/.test(text)) return pair;
+  const inGroup = writtenAt(text, `${pair}.size[0]`);
+  return inGroup === null || inGroup === undefined ? pair : `${pair}.size`;
 }

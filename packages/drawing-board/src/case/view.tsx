@@ -4,16 +4,24 @@ import { memo } from "preact/compat";
 import { DerivedFigure } from "../figures/derived-figure.tsx";
 import { FigureField } from "../figures/figure-field.tsx";
 import type { Pin } from "../notes/pins.ts";
+import { sameDesign } from "../state/board-state.ts";
 import type { SheetProps } from "../state/sheet-props.ts";
 import { HandleMark } from "./handle-mark.tsx";
 import type { Figure, ViewSpec } from "./view-spec.ts";
 
+interface ViewProps extends SheetProps {
+  readonly view: ViewSpec;
+  readonly pins: readonly Pin[];
+}
+
 /** One view: the drawing, and on it the figures to type on, the handles to drag and the balloons to read. */
-export function View({
-  view,
-  pins,
-  ...board
-}: SheetProps & { readonly view: ViewSpec; readonly pins: readonly Pin[] }): JSX.Element {
+export const View: (props: ViewProps) => JSX.Element = memo(
+  Paper,
+  (before, after) =>
+    before.view === after.view && before.pins === after.pins && sameDesign(before.board, after.board),
+);
+
+function Paper({ view, pins, ...board }: ViewProps): JSX.Element {
   const { width, height } = view.size;
   return (
     <figure class={`view view-${view.id}`} style={{ width: `${width}mm` }}>

@@ -1,5 +1,7 @@
-import type { Severity } from "@dryfit/joinery";
-import { type BoardState, isStale } from "../state/board-state.ts";
+import { once } from "@dryfit/geometry";
+import type { Finding, Severity } from "@dryfit/joinery";
+import { type BoardState, isStale, type MadeOf } from "../state/board-state.ts";
+import type { Drawn } from "../state/drawn.ts";
 
 /** A finding as it stands on the sheet: numbered, so that a balloon can name it. */
 export interface Note {
@@ -15,6 +17,13 @@ export interface Note {
 /** All that is to be said of the board's design now, errors first: from the drawing at once, from the proof when it is fresh. */
 export function notesOf(board: BoardState): readonly Note[] {
   const { drawn, made } = board;
+  return isStale(board) ? notesOfDrawn(drawn) : notesOfMade(made!)(drawn);
+}
+
+const notesOfDrawn = once((drawn: Drawn) => numbered(drawn, drawn.findings));
+const notesOfMade = once((made: MadeOf) => once((drawn: Drawn) => numbered(drawn, made.made.findings)));
+
+function numbered(drawn: Drawn, told: readonly Finding[]): readonly Note[] {
   const unread = drawn.problems.map(({ path, found, allowed, line }) => ({
     severity: "error" as const,
     path,
@@ -22,7 +31,6 @@ export function notesOf(board: BoardState): readonly Note[] {
     wayOut: `Allowed: ${allowed}.`,
     where: `line ${line}`,
   }));
-  const told = isStale(board) ? drawn.findings : (made?.made.findings ?? []);
   const findings = told
     .filter(({ code }) => code !== "unreadable")
     .map(({ severity, path, message, wayOut }) => ({

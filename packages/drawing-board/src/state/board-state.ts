@@ -15,7 +15,7 @@ type Run =
   | { readonly at: "failed"; readonly run: number; readonly why: string };
 
 /** What a run brought, and of which text. It stays on the board until the next has come to its end. */
-interface MadeOf {
+export interface MadeOf {
   readonly text: string;
   readonly made: Made;
 }
@@ -77,6 +77,13 @@ export function boardOf(work: Work, options: Partial<BoardState> = {}): BoardSta
 
 export function workOf({ history }: BoardState): Work {
   return history.now;
+}
+
+/** Whether two boards draw the same design with the same units: what hangs on these alone need not be drawn again. */
+export function sameDesign(a: BoardState, b: BoardState): boolean {
+  return (
+    a.drawable === b.drawable && a.drawn === b.drawn && a.history.now === b.history.now && a.units === b.units
+  );
 }
 
 /** True while what the worker brought is of an older text than the one on the board. */

@@ -13,6 +13,9 @@ import type { Work } from "./work.ts";
 
 /** What the page itself works out at once, before the worker has cut and proved anything. */
 export interface Drawn {
+  /** What is drawn. */
+  readonly file: string;
+  readonly text: string;
   /** Null where the text cannot be read. */
   readonly design: Design | null;
   /** Null where the text cannot be read; without parts where the design cannot be drawn. */
@@ -30,26 +33,22 @@ export interface Drawable {
   readonly explanations: readonly Explanation[];
 }
 
-export function draw({ text, file }: Work): Drawn {
-  let read: Read<Design>;
-  try {
-    read = readDesign(text, file);
-  } catch (error) {
-    return unread([
-      {
-        file,
-        line: 1,
-        column: 1,
-        path: "",
-        found: error instanceof Error ? error.message : String(error),
-        allowed: "a design file",
-        message: `${file} could not be read.`,
-      },
-    ]);
-  }
-  if (!read.ok) return unread(read.problems);
+export function draw(work: Work, read: Read<Design> = readWork(work)): Drawn {
+  const { file, text } = work;
+  if (!read.ok)
+    return {
+      file,
+      text,
+      design: null,
+      assembly: null,
+      explanations: [],
+      problems: read.problems,
+      findings: [],
+    };
   const assembly = recipe(read.value);
   return {
+    file,
+    text,
     design: read.value,
     assembly,
     explanations: explain(read.value),
@@ -62,6 +61,14 @@ export function drawableOf({ design, assembly, explanations }: Drawn): Drawable 
   return design && assembly && assembly.parts.length > 0 ? { design, assembly, explanations } : null;
 }
 
-function unread(problems: readonly FileProblem[]): Drawn {
-  return { design: null, assembly: null, explanations: [], problems, findings: [] };
+/** As a design. What makes the reader stumble is a problem of the file, never of the board. */
+export function readWork({ text, file }: Pick<Work, "text" | "file">): Read<Design> {
+  try {
+    return readDesign(text, file);
+  } catch (error) {
+    const found = error instanceof Error ? error.message : String(error);
+    const message = `${file} could not be read.`;
+    const problem = { file, line: 1, column: 1, path: "", found, allowed: "a design file", message };
+    return { ok: false, problems: [problem] };
+  }
 }

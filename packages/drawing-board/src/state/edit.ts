@@ -1,4 +1,4 @@
-import { type Plain, withValue } from "@dryfit/joinery";
+import { type Design, type Plain, type Read, withValue } from "@dryfit/joinery";
 import type { BoardState } from "./board-state.ts";
 import { draw, drawableOf } from "./drawn.ts";
 import type { Change } from "./store.ts";
@@ -29,6 +29,19 @@ export function edit(...edits: readonly Edit[]): Change {
 /** Takes over other work: another text, another gear list, another file. */
 export function change(next: Partial<Work>): Change {
   return (board) => moved(board, next);
+}
+
+/** The same for a text that has been read already; what someone else changed meanwhile is not lost. */
+export function changeRead(
+  text: string,
+  read: Read<Design>,
+  from: string,
+  ...edits: readonly Edit[]
+): Change {
+  return (board) => {
+    if (board.history.now.text !== from) return edit(...edits)(board);
+    return travelled(board, advanced(board.history, { ...board.history.now, text }), read);
+  };
 }
 
 /** Shows what the edits would come to, without making them. */
@@ -65,12 +78,13 @@ function moved(board: BoardState, next: Partial<Work>): BoardState {
   return travelled(board, advanced(board.history, { ...board.history.now, ...next }));
 }
 
-function travelled(board: BoardState, history: History): BoardState {
-  if (history === board.history) return redrawn(board, history.now);
-  return redrawn({ ...board, history, notice: null }, history.now);
+function travelled(board: BoardState, history: History, read?: Read<Design>): BoardState {
+  if (history === board.history) return redrawn(board, history.now, read);
+  return redrawn({ ...board, history, notice: null }, history.now, read);
 }
 
-function redrawn(board: BoardState, work: Work): BoardState {
-  const drawn = draw(work);
+function redrawn(board: BoardState, work: Work, read?: Read<Design>): BoardState {
+  if (board.drawn.text === work.text && board.drawn.file === work.file) return board;
+  const drawn = draw(work, read);
   return { ...board, drawn, drawable: drawableOf(drawn) ?? board.drawable };
 }

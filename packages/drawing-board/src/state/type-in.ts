@@ -1,8 +1,8 @@
-import type { Plain } from "@dryfit/joinery";
-import { mmPerInch, parseLength, readDesign, type Units } from "@dryfit/joinery";
+import { mmPerInch, type Plain, parseLength, type Units } from "@dryfit/joinery";
 import type { Measure } from "../case/view-spec.ts";
 import { type BoardState, workOf } from "./board-state.ts";
-import { edit, edited } from "./edit.ts";
+import { readWork } from "./drawn.ts";
+import { changeRead, edited } from "./edit.ts";
 import type { Change } from "./store.ts";
 
 export type TypedIn =
@@ -31,10 +31,13 @@ export function setIn(board: BoardState, path: string, value: Plain): TypedIn {
   const work = workOf(board);
   const text = edited(work.text, [{ path, value }]);
   if (text === null) return { ok: false, why: "The design file has to be mended first." };
-  const read = readDesign(text, work.file);
-  const problem = read.ok ? undefined : read.problems.find((each) => each.path.startsWith(path));
+  const read = readWork({ text, file: work.file });
+  const problems = read.ok ? [] : read.problems;
+  const wasReadable = board.drawn.problems.length === 0;
+  const problem =
+    problems.find((each) => each.path.startsWith(path)) ?? (wasReadable ? problems[0] : undefined);
   if (problem) return { ok: false, why: `Allowed: ${problem.allowed}.` };
-  return { ok: true, change: edit({ path, value }) };
+  return { ok: true, change: changeRead(text, read, work.text, { path, value }) };
 }
 
 /** A length as the file writes it, in its own units to what a rule can show. */
