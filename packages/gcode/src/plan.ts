@@ -1,5 +1,7 @@
 import {
   areaOf,
+  type Box,
+  boundsOf,
   distance,
   inverse,
   type Loop,
@@ -94,11 +96,14 @@ export function planSheet({ sheet, parts, cutters, machine, data, options }: Pla
   const bench = (setup: Face): Bench => benchFor(frames[setup], outlines, here, machine, data, chosen);
   const setups = (flip === null ? ["A"] : ["A", "B"]) as readonly Face[];
   const benches = { A: bench("A"), B: bench("B") };
+  const boxes = (own: Bench): Boxed[] => own.outlines.map((one) => ({ ...one, box: boundsOf(one.loop) }));
+  const boxed = { A: boxes(benches.A), B: boxes(benches.B) };
+  const widest = Math.max(0, ...cutters.map(({ diameter }) => diameter));
   const offers = [...tasks, ...pins].map((task) => {
     const around = {
       deep: deepest(task, benches[task.setup]),
       beyond: chosen.runOut,
-      others: othersOf(task, benches[task.setup]),
+      others: neighboursOf(task, boxed[task.setup], widest),
     };
     return { task, ...choicesFor(task, cutters, around) };
   });
@@ -284,8 +289,18 @@ interface Outline {
   readonly loop: Loop<"sheet">;
 }
 
-function othersOf(task: Task, { outlines }: Bench): Loop[] {
-  return outlines.flatMap(({ part, loop }) => (part === task.part ? [] : [loop]));
+type Boxed = Bench["outlines"][number] & { readonly box: Box };
+
+/** The other parts' outlines that a cutter no wider than `reach` may meet on its way round this one. */
+function neighboursOf({ part, shape }: Task, outlines: readonly Boxed[], reach: number): Loop[] {
+  if (shape.kind !== "outside") return [];
+  const { min, max } = boundsOf(shape.loop);
+  const isNear = ({ box }: Boxed): boolean =>
+    box.min.x < max.x + reach &&
+    box.max.x > min.x - reach &&
+    box.min.y < max.y + reach &&
+    box.max.y > min.y - reach;
+  return outlines.flatMap((one) => (one.part !== part && isNear(one) ? [one.loop] : []));
 }
 
 /** Wood round a pin that is left when all parts are cut out, mm. */
