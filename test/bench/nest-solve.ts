@@ -5,6 +5,7 @@ import {
   cutSheet,
   dualFeasibleBound,
   type Obstacle,
+  type Peer,
   packBoxBins,
   packBoxStrip,
   packSheets,
@@ -26,11 +27,17 @@ import {
 } from "./nest-instance.ts";
 
 /** Lays out one instance with what the nest package offers for its kind. */
-export function solve(instance: Instance, seed: number, budget: Budget, now: () => number): Solution {
+export function solve(
+  instance: Instance,
+  seed: number,
+  budget: Budget,
+  now: () => number,
+  peer?: Peer,
+): Solution {
   const boxes = instance.items.every((item) => isBox(item.polygon));
   switch (instance.kind) {
     case "strip":
-      return boxes ? boxStrip(instance, seed, budget) : strip(instance, seed, budget, now);
+      return boxes ? boxStrip(instance, seed, budget) : strip(instance, seed, budget, now, peer);
     case "bin":
     case "variable-size-bins":
       return boxes ? boxBins(instance, seed, budget) : sheets(instance, seed, budget, now);
@@ -101,7 +108,7 @@ function corner(item: InstanceItem, degrees: number, x: number, y: number): Solu
   return { id: item.id, rotationDeg: degrees, x: x - x0, y: y - y0 };
 }
 
-function strip(instance: Instance, seed: number, budget: Budget, now: () => number): Solution {
+function strip(instance: Instance, seed: number, budget: Budget, now: () => number, peer?: Peer): Solution {
   const width = instance.stripWidth!;
   const { types, items } = typesOf(instance);
   const bin: Bin = { x0: 0, y0: 0, x1: Infinity, y1: width, obstacles: [] };
@@ -112,6 +119,7 @@ function strip(instance: Instance, seed: number, budget: Budget, now: () => numb
     types,
     seed,
     budget,
+    ...(peer ? { peer } : {}),
     onProgress: ({ length }) => curve.push([now(), (100 * area) / (length * width)]),
   });
   const order = copies(instance);

@@ -9,6 +9,7 @@ import { register } from "tsx/esm/api";
 
 register();
 const { costOf } = await import("./nest-solve.ts");
+const { sharedLayout } = await import("./nest-peer.ts");
 const { report, summary } = await import("./nest-report.ts");
 
 const { values } = parseArgs({
@@ -53,8 +54,9 @@ const reports = [];
 for (const name of files) {
   const file = join(values.data, name);
   const instance = JSON.parse(readFileSync(file, "utf8"));
+  const shared = sharedLayout(instance.items.reduce((sum, { demand }) => sum + demand, 0));
   const found = await Promise.all(
-    workers.map((worker, k) => ask(worker, { file, seconds, seed: seed + 1000 * k })),
+    workers.map((worker, k) => ask(worker, { file, seconds, seed: seed + 1000 * k, shared, own: k })),
   );
   const best = found.reduce((a, b) => (costOf(instance, b) < costOf(instance, a) ? b : a));
   const result = { instance: instance.name, seconds, threads, sheets: best.sheets };

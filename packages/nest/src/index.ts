@@ -7,6 +7,7 @@ export { type CutLeaf, type CutNode, type CutTree, cutSheet, type Piece, piecesO
 export type { Layout, Lock, NestJob, NestRules, PlacedPart, Sheet, Stock } from "./layout.ts";
 export { nest, sheetsBound } from "./nest.ts";
 export { type Offcut, offcutsOf } from "./offcut.ts";
+export type { Snapshot } from "./packing.ts";
 export { type Bin, type ItemType, type Obstacle, type Problem, problemOf } from "./problem.ts";
 export type { Polygon, Ring } from "./ring.ts";
 export type {
@@ -22,6 +23,7 @@ export type {
 } from "./sawJob.ts";
 export { sawPlan } from "./sawPlan.ts";
 export { packSheets, type SheetKind, type SheetsResult } from "./sheets.ts";
+export type { Peer } from "./shrink.ts";
 export { packBoxStrip, type StripBox } from "./skyline.ts";
 export { packStrip, type StripResult } from "./strip.ts";
 export type { Turn } from "./turns.ts";

@@ -8,6 +8,13 @@ import { swapLarge } from "./shake.ts";
 /** Which end of sheet 0 moves: its right (x) or its top (y). */
 export type Axis = "x" | "y";
 
+/** Another search for the same strip, in a thread of its own: each goes on from the shorter of both layouts. */
+export interface Peer {
+  share(length: number, layout: Snapshot): void;
+  /** A layout of the other's that is shorter than this; null where there is none. */
+  shorter(length: number): Snapshot | null;
+}
+
 const EXPLORE = { patience: 50, strikes: 2, effort: { anywhere: 40, nearby: 25, refined: 3 } };
 const COMPRESS = { patience: 60, strikes: 2, effort: { anywhere: 15, nearby: 30, refined: 2 } };
 
@@ -22,17 +29,53 @@ const EXPLORING = 0.75;
  * Shrinks sheet 0 along an axis, from a layout without overlap, as far as the budget allows: explores most of the
  * time, compresses at the end. `found` sees every shorter layout; the packing is left at the shortest.
  */
-export function shrink(p: Packing, axis: Axis, budget: Budget, rng: Rng, found: () => void): void {
+export function shrink(
+  p: Packing,
+  axis: Axis,
+  budget: Budget,
+  rng: Rng,
+  found: () => void,
+  peer?: Peer,
+): void {
   let best = snapshot(p);
-  const keep = (): void => {
-    best = snapshot(p);
-    found();
+  let least = lengthUsed(p, axis);
+  const run: Run = {
+    p,
+    axis,
+    rng,
+    keep: () => {
+      best = snapshot(p);
+      least = lengthUsed(p, axis);
+      peer?.share(least, best);
+      found();
+    },
+    join: () => {
+      // A hair shorter is not worth leaving one's own way.
+      const other = peer?.shorter(least * (1 - FINE / 4));
+      if (!other) return false;
+      restore(p, other);
+      best = snapshot(p);
+      least = lengthUsed(p, axis);
+      found();
+      return true;
+    },
   };
   const stop = (): boolean => budget.spent(p.steps) >= EXPLORING;
-  explore(p, axis, rng, stop, keep);
+  explore(run, stop);
   restore(p, best);
-  compress(p, axis, rng, budget, keep);
+  run.join();
+  compress(run, budget);
   restore(p, best);
+}
+
+interface Run {
+  readonly p: Packing;
+  readonly axis: Axis;
+  readonly rng: Rng;
+  /** The packing as it is has no overlap: the best so far. */
+  readonly keep: () => void;
+  /** Goes over to the peer's layout where it is shorter. */
+  readonly join: () => boolean;
 }
 
 /** How far items reach along the axis. */
@@ -50,21 +93,28 @@ export function lengthUsed(p: Packing, axis: Axis): number {
  * Shrinks the strip and separates. Coarse steps until the first failure, then fine ones; a failure goes back to one
  * of the infeasible layouts met at this length, the less overlap the likelier, and shakes it.
  */
-function explore(p: Packing, axis: Axis, rng: Rng, stop: () => boolean, found: () => void): void {
+function explore({ p, axis, rng, keep, join }: Run, stop: () => boolean): void {
   let best = snapshot(p);
   let pool: { overlap: number; layout: Snapshot }[] = [];
   let step = COARSE;
-  let possible = setLength(p, axis, lengthOf(p, axis) * (1 - step));
+  const shorter = (): boolean => setLength(p, axis, lengthOf(p, axis) * (1 - step));
+  let possible = shorter();
   while (possible && !stop()) {
     if (separate(p, EXPLORE, rng, stop)) {
-      found();
+      keep();
+      join();
       best = snapshot(p);
       pool = [];
-      possible = setLength(p, axis, lengthOf(p, axis) * (1 - step));
+      possible = shorter();
     } else if (step > FINE) {
       step = FINE;
-      restore(p, best);
-      possible = setLength(p, axis, lengthOf(p, axis) * (1 - step));
+      if (!join()) restore(p, best);
+      best = snapshot(p);
+      possible = shorter();
+    } else if (join()) {
+      best = snapshot(p);
+      pool = [];
+      possible = shorter();
     } else {
       pool.push({ overlap: totalOverlap(p), layout: snapshot(p) });
       pool.sort((a, b) => a.overlap - b.overlap);
@@ -76,13 +126,14 @@ function explore(p: Packing, axis: Axis, rng: Rng, stop: () => boolean, found: (
 }
 
 /** Small cuts at random places, each kept if it can be separated. */
-function compress(p: Packing, axis: Axis, rng: Rng, budget: Budget, found: () => void): void {
+function compress({ p, axis, rng, keep, join }: Run, budget: Budget): void {
   const bin = p.problem.bins[0]!;
   const from = budget.spent(p.steps);
   const stop = (): boolean => budget.spent(p.steps) >= 1;
   let best = snapshot(p);
   while (!stop()) {
     p.steps++;
+    if (join()) best = snapshot(p);
     const through = Math.min(1, (budget.spent(p.steps) - from) / Math.max(1e-9, 1 - from));
     const share = 0.002 * (1 - through) ** 2 + 0.00002;
     const length = lengthOf(p, axis);
@@ -95,7 +146,7 @@ function compress(p: Packing, axis: Axis, rng: Rng, budget: Budget, found: () =>
     }
     if (!setLength(p, axis, length - less)) return;
     if (separate(p, COMPRESS, rng, stop)) {
-      found();
+      keep();
       best = snapshot(p);
     } else restore(p, best);
   }

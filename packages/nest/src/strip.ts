@@ -5,7 +5,7 @@ import { type Packing, packingOf, refresh, type Snapshot, snapshot } from "./pac
 import type { ItemType, Problem, Shape } from "./problem.ts";
 import { type Rng, rngFrom } from "./rng.ts";
 import { seatAt } from "./sheets.ts";
-import { lengthUsed, shrink } from "./shrink.ts";
+import { lengthUsed, type Peer, shrink } from "./shrink.ts";
 
 export interface StripResult {
   readonly length: number;
@@ -19,11 +19,12 @@ export interface StripSettings {
   readonly seed: number;
   readonly budget: Budget;
   readonly onProgress?: (result: StripResult) => void;
+  readonly peer?: Peer;
 }
 
 /** The shortest strip found for all items on sheet 0, whose right end is free. */
 export function packStrip(problem: Problem, settings: StripSettings): StripResult {
-  const { seed, budget, onProgress } = settings;
+  const { seed, budget, onProgress, peer } = settings;
   const rng = rngFrom(seed);
   const p = packingOf(problem);
   const whole = withoutWaste(p, settings);
@@ -34,10 +35,11 @@ export function packStrip(problem: Problem, settings: StripSettings): StripResul
   constructStrip(p, rng);
   let best = resultOf(p);
   onProgress?.(best);
-  shrink(p, "x", budget, rng, () => {
+  const found = (): void => {
     best = resultOf(p);
     onProgress?.(best);
-  });
+  };
+  shrink(p, "x", budget, rng, found, peer);
   return { ...best, steps: p.steps };
 }
 
