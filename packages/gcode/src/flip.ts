@@ -5,7 +5,9 @@ import {
   contains,
   distance,
   distanceTo,
+  flatten,
   type Loop,
+  once,
   type Placement,
   type Point,
   placement,
@@ -65,10 +67,11 @@ export function turningOf(room: PinRoom): Turning | null {
   const held = room.outlines.length > 0 ? room.outlines.map((loop) => boundsOf(loop)) : [SHEET(x, y)];
   const places = held.flatMap(({ min, max }) => [min, max, { x: min.x, y: max.y }, { x: max.x, y: min.y }]);
   const sway = ({ pins }: Turning): number => swayOf(pins, places);
+  const pairsOn = once((flip: Flip) => pairsOf(flip, room));
   let best: Turning | null = null;
   for (const pattern of [onAxis, withPair, twoPairs]) {
     const found = flips.flatMap((flip): Turning[] => {
-      const pins = pattern(flip, room);
+      const pins = pattern(flip, room, pairsOn);
       return pins === null ? [] : [{ flip, pins }];
     });
     for (const one of found) if (best === null || sway(one) < sway(best) - 1e-9) best = one;
@@ -116,7 +119,8 @@ export function pinLandsOn(room: Omit<PinRoom, "outlines">): readonly Region<"sh
     { axis: "x", at: y / 2 },
   ];
   const found = flips.flatMap((flip) => {
-    const pins = withPair(flip, { ...room, outlines: [] });
+    const bare = { ...room, outlines: [] };
+    const pins = withPair(flip, bare, () => pairsOf(flip, bare));
     return pins === null ? [] : [pins];
   });
   const gap = ([single, pair]: readonly Point<"sheet">[]): number => distance(single!, pair!);
@@ -143,10 +147,9 @@ function onAxis(flip: Flip, room: PinRoom): Point<"sheet">[] | null {
 }
 
 /** One pin on the axis and a pair beside it, the pair as far off along the axis as may be. */
-function withPair(flip: Flip, room: PinRoom): Point<"sheet">[] | null {
-  const ways = waysAlong(flip, room);
-  const single = ways.filter((way) => isFree(spot(flip, way, 0), room));
-  const pairs = pairsOf(flip, room, ways);
+function withPair(flip: Flip, room: PinRoom, pairsOn: PairsOn): Point<"sheet">[] | null {
+  const single = waysAlong(flip, room).filter((way) => isFree(spot(flip, way, 0), room));
+  const pairs = pairsOn(flip);
   let best: { gap: number; pins: Point<"sheet">[] } | null = null;
   for (const way of [single[0], single.at(-1)]) {
     if (way === undefined) continue;
@@ -164,8 +167,8 @@ function withPair(flip: Flip, room: PinRoom): Point<"sheet">[] | null {
 }
 
 /** Two pairs of unlike width. */
-function twoPairs(flip: Flip, room: PinRoom): Point<"sheet">[] | null {
-  const pairs = pairsOf(flip, room, waysAlong(flip, room));
+function twoPairs(flip: Flip, room: PinRoom, pairsOn: PairsOn): Point<"sheet">[] | null {
+  const pairs = pairsOn(flip);
   let best: { gap: number; pins: Point<"sheet">[] } | null = null;
   for (const a of pairs)
     for (const b of pairs) {
@@ -178,19 +181,23 @@ function twoPairs(flip: Flip, room: PinRoom): Point<"sheet">[] | null {
   return best?.pins ?? null;
 }
 
+type PairsOn = (flip: Flip) => readonly Pair[];
+
 interface Pair {
   readonly way: number;
   readonly aside: number;
 }
 
 /** At each way along the axis the widest and the narrowest free pair: enough to choose from. */
-function pairsOf(flip: Flip, room: PinRoom, ways: readonly number[]): Pair[] {
+function pairsOf(flip: Flip, room: PinRoom): Pair[] {
   const across = flip.axis === "y" ? room.stock.size[0] : room.stock.size[1];
-  return ways.flatMap((way) => {
-    const free: number[] = [];
-    for (let aside = room.differ; aside <= across / 2 - room.edge; aside += TRIAL_MM)
-      if ([aside, -aside].every((d) => isFree(spot(flip, way, d), room))) free.push(aside);
-    return free.length === 0 ? [] : [...new Set([free[0]!, free.at(-1)!])].map((aside) => ({ way, aside }));
+  const count = Math.max(0, Math.floor((across / 2 - room.edge - room.differ) / TRIAL_MM) + 1);
+  const asides = Array.from({ length: count }, (_, i) => room.differ + i * TRIAL_MM);
+  return waysAlong(flip, room).flatMap((way) => {
+    const free = (aside: number): boolean => [aside, -aside].every((d) => isFree(spot(flip, way, d), room));
+    const narrowest = asides.find(free);
+    if (narrowest === undefined) return [];
+    return [...new Set([narrowest, asides.findLast(free)!])].map((aside) => ({ way, aside }));
   });
 }
 
@@ -210,7 +217,32 @@ function isFree(p: Point<"sheet">, { stock, outlines, air, edge }: PinRoom): boo
     if ([stock.outline.outer, ...stock.outline.holes].some((loop) => distanceTo(loop, p) < edge))
       return false;
   }
-  const clear = ({ outer }: Region<"sheet">): boolean =>
-    contains(outer, p) === "outside" && distanceTo(outer, p) >= air;
-  return [...outlines.map((outer) => ({ outer, holes: [] })), ...stock.keepOuts].every(clear);
+  return (
+    outlines.every((outer) => isClear(outer, p, air)) && stock.keepOuts.every((k) => isClear(k.outer, p, air))
+  );
+}
+
+/** Whether a place lies outside, `air` off at least. Thousands of places are tried: most are far off, or well inside. */
+function isClear(outer: Loop<"sheet">, p: Point<"sheet">, air: number): boolean {
+  const { min, max } = boundsOf(outer);
+  if (p.x < min.x - air || p.x > max.x + air || p.y < min.y - air || p.y > max.y + air) return true;
+  // Between chord and arc it is too near all the same.
+  return !isWithin(chordsOf(outer), p) && distanceTo(outer, p) >= air;
+}
+
+const chordsOf = once((outer: Loop): readonly Point[] => flatten(outer, CHORD_MM));
+
+/** How far a chord may stand off its arc, mm: far less than any pin's air. */
+const CHORD_MM = 0.1;
+
+/** Whether a ray to the right leaves the polygon once more than it enters it. */
+function isWithin(polygon: readonly Point[], { x, y }: Point): boolean {
+  let inside = false;
+  let from = polygon.at(-1)!;
+  for (const to of polygon) {
+    if (from.y > y !== to.y > y && x < from.x + ((to.x - from.x) * (y - from.y)) / (to.y - from.y))
+      inside = !inside;
+    from = to;
+  }
+  return inside;
 }
