@@ -19,7 +19,7 @@ export function fillDesign(given: DesignInput, units: Units): Design {
   const sheet = sheetOf(given);
   const cutter = given.cutter ?? 6;
   const layers = layersOf(given);
-  const joint = layers ? layeredJoint(given, sheet.thickness, layers) : jointOf(given, sheet.thickness);
+  const joint = layers ? layeredJoint(given.joint, sheet.thickness, layers) : jointOf(given, sheet.thickness);
   const least = layers ? leastOverhang(joint, sheet.thickness) : 0;
   const overhang = {
     front: given.cheek?.overhang?.front ?? least,
@@ -125,7 +125,11 @@ function layersOf({ construction, layers }: DesignInput): LayerRules | null {
 }
 
 /** Tongues as thick as the sheet, through all layers but the outer one, and short of that where the sheet is thinnest. */
-function layeredJoint({ joint }: DesignInput, { min, mean }: Thickness, { count }: LayerRules): JointRules {
+export function layeredJoint(
+  joint: DesignInput["joint"],
+  { min, mean }: Thickness,
+  { count }: LayerRules,
+): JointRules {
   const end = joint?.clearance?.end ?? 0.4;
   const deepest = Math.floor(10 * ((count - 1) * min - end)) / 10;
   return {
@@ -138,7 +142,7 @@ function layeredJoint({ joint }: DesignInput, { min, mean }: Thickness, { count 
 }
 
 /** In full tenths, so that the default reads as one would write it. */
-function leastOverhang({ stop, clearance }: JointRules, { mean, max }: Thickness): number {
+export function leastOverhang({ stop, clearance }: JointRules, { mean, max }: Thickness): number {
   return Math.ceil(10 * (stop + max - mean + clearance.side) - 1e-6) / 10;
 }
 

@@ -1,6 +1,8 @@
 import { boundsOf } from "@dryfit/geometry";
 import { crestOf } from "./crest.ts";
 import type { Design } from "./design.ts";
+import { explainLayers } from "./explain-layers.ts";
+import { entry, given, sum, type Term } from "./explain-sums.ts";
 import { trimmed } from "./length.ts";
 import { type CaseNumbers, numbersOf } from "./numbers.ts";
 import { overcutOf, reliefOf } from "./relief.ts";
@@ -23,9 +25,9 @@ export interface Explanation {
 export function explain(design: Design): readonly Explanation[] {
   const n = numbersOf(design);
   return [
-    ...panels(design, n),
-    ...joints(design, n),
-    ...ends(design, n),
+    ...(design.layers
+      ? explainLayers(design, n, design.layers, given(design))
+      : [...panels(design, n), ...joints(design, n), ...ends(design, n)]),
     ...whole(design, n),
     ...tier(design, n),
     ...reliefs(design, n),
@@ -142,11 +144,20 @@ function whole(design: Design, n: CaseNumbers): Explanation[] {
     entry(
       "outside.height",
       "Height over all, feet included",
-      sum`${["the crest's highest place", highest]} + ${g.t} + ${drop}`,
-      highest + n.t + drop[1],
+      design.layers
+        ? sum`${["the crest's highest place", highest]} + ${g.thickest} + ${g.side} + ${g.stop} + ${drop}`
+        : sum`${["the crest's highest place", highest]} + ${g.t} + ${drop}`,
+      highest - n.belly + drop[1],
     );
   return [
-    entry("outside.width", "Outside width", sum`${g.width} + 2 × ${g.t}`, n.outside.width),
+    entry(
+      "outside.width",
+      "Outside width",
+      design.layers
+        ? sum`${g.width} + 2 × ${["layers.count", design.layers.count]} × ${g.t}`
+        : sum`${g.width} + 2 × ${g.t}`,
+      n.outside.width,
+    ),
     entry(
       "outside.depth",
       "Outside depth",
@@ -236,49 +247,4 @@ function sheets(design: Design): Explanation[] {
       design.cutter + web,
     ),
   ];
-}
-
-type Term = readonly [name: string, value: number];
-
-function given(design: Design) {
-  const { inside, sheet, joint, cheek, cutter } = design;
-  const readings = sheet.readings.length > 1;
-  return {
-    width: ["inside.width", inside.width],
-    depth: ["inside.depth", inside.depth],
-    front: ["inside.front", inside.front],
-    back: ["inside.back", inside.back],
-    t: [readings ? "mean thickness" : "thickness", sheet.thickness.mean],
-    thinnest: ["thinnest reading", sheet.thickness.min],
-    thickest: ["thickest reading", sheet.thickness.max],
-    tongue: ["joint.tongue.thickness", joint.tongue.thickness],
-    length: ["joint.tongue.length", joint.tongue.length],
-    side: ["joint.clearance.side", joint.clearance.side],
-    end: ["joint.clearance.end", joint.clearance.end],
-    stop: ["joint.stop", joint.stop],
-    cutter: ["cutter", cutter],
-    r: ["cutter radius", cutter / 2],
-    dropFront: ["cheek.feet.front.drop", cheek.feet.front.drop],
-    dropBack: ["cheek.feet.back.drop", cheek.feet.back.drop],
-  } as const satisfies Readonly<Record<string, Term>>;
-}
-
-function entry(
-  id: string,
-  what: string,
-  { names, figures }: { readonly names: string; readonly figures: string },
-  value: number,
-  unit: Explanation["unit"] = "mm",
-): Explanation {
-  return { id, what, names, figures, value, unit };
-}
-
-/** A sum written twice from one template, with names and with figures, so that the two cannot differ. */
-function sum(
-  text: TemplateStringsArray,
-  ...terms: readonly Term[]
-): { readonly names: string; readonly figures: string } {
-  const write = (term: (t: Term) => string): string =>
-    text.reduce((line, part, i) => line + term(terms[i - 1]!) + part);
-  return { names: write(([name]) => name), figures: write(([, value]) => trimmed(value, 6)) };
 }

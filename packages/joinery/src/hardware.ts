@@ -1,4 +1,4 @@
-import type { Design, TierRules } from "./design.ts";
+import type { Design, LayerRules, TierRules } from "./design.ts";
 import { formatLength } from "./length.ts";
 import { presets } from "./presets.ts";
 import { bearerMiddles } from "./tier.ts";
@@ -15,6 +15,7 @@ export function hardware(design: Design): readonly HardwareLine[] {
   return [
     ...(design.tier ? tierHardware(design, design.tier) : []),
     ...feetHardware(design),
+    ...(design.layers ? pins(design, design.layers) : []),
     ...connectors(design),
     { what: "Wood glue", count: 1, note: "for the tongues; dry-fit everything first" },
   ];
@@ -73,6 +74,18 @@ function tierHardware(design: Design, tier: TierRules): HardwareLine[] {
           },
         ]
       : []),
+  ];
+}
+
+/** As long as all layers together: what stands out is planed off. */
+function pins(design: Design, { count, pins }: LayerRules): HardwareLine[] {
+  const say = (mm: number): string => formatLength(mm, design.units);
+  return [
+    {
+      what: `Dowel ${say(pins.diameter)} × ${say(Math.ceil(count * design.sheet.thickness.max))}`,
+      count: 2 * pins.count,
+      note: "through each cheek's layers while they are glued up, before the case goes together",
+    },
   ];
 }
 

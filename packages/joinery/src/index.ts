@@ -1,3 +1,5 @@
+export type { Layered } from "./as-layered.ts";
+export { asLayered } from "./as-layered.ts";
 export type { Assembly, Box3, Direction, Joint, Point3, Pose } from "./assembly.ts";
 export type { CouponTrials, Trial } from "./coupon.ts";
 export { coupon, couponTrials, kerfCoupon, kerfTrials } from "./coupon.ts";

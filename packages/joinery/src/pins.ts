@@ -1,4 +1,5 @@
 import {
+  type Box,
   boundsOf,
   circle,
   contains,
@@ -18,8 +19,9 @@ import type { Bore, Feature, Part } from "./part.ts";
 /** Least wood round a pin, mm; common practice, no source. */
 const ROUND_PIN_MM = 5;
 
-/** Places are tried this far apart, mm. */
+/** Places are tried this far apart, mm, or a share of the part's length where that is more. */
 const STEP_MM = 4;
+const STEPS = 40;
 
 /**
  * Holes for the pins that keep a cheek's layers in place, as far from each other as its wood allows: the first
@@ -71,16 +73,24 @@ function placesFor(
   least: number,
 ): readonly Point<"panel">[] {
   const { min, max } = boundsOf(outline);
-  const cut = features.map(loopOf);
+  const cut = features.map(loopOf).map((loop) => ({ loop, box: boundsOf(loop) }));
+  const step = Math.max(STEP_MM, (max.x - min.x) / STEPS);
   const places: Point<"panel">[] = [];
-  for (let y = min.y + least; y <= max.y - least; y += STEP_MM)
-    for (let x = min.x + least; x <= max.x - least; x += STEP_MM) {
+  for (let y = min.y + least; y <= max.y - least; y += step)
+    for (let x = min.x + least; x <= max.x - least; x += step) {
       const p = point<"panel">(x, y);
       if (contains(outline, p) !== "inside" || distanceTo(outline, p) < least) continue;
-      if (cut.every((loop) => contains(loop, p) === "outside" && distanceTo(loop, p) >= least))
-        places.push(p);
+      const isFree = cut.every(
+        ({ loop, box }) =>
+          isFar(p, box, least) || (contains(loop, p) === "outside" && distanceTo(loop, p) >= least),
+      );
+      if (isFree) places.push(p);
     }
   return places;
+}
+
+function isFar({ x, y }: Point, { min, max }: Box, by: number): boolean {
+  return x < min.x - by || x > max.x + by || y < min.y - by || y > max.y + by;
 }
 
 function loopOf(feature: Feature): Loop<"panel"> {

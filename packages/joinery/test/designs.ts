@@ -4,7 +4,7 @@ import type { Design } from "../src/design.ts";
 import { readDesign } from "../src/read-design.ts";
 
 /** A sample of the repository, read. */
-export function sample(name: "tidepool" | "skiff" | "halyard"): Design {
+export function sample(name: "tidepool" | "skiff" | "halyard" | "lantern"): Design {
   const text = readFileSync(new URL(`../../../samples/${name}.yaml`, import.meta.url), "utf8");
   return readOrThrow(text, `${name}.yaml`);
 }

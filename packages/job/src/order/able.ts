@@ -9,7 +9,7 @@ import {
   SAME_POINT_MM,
   segments,
 } from "@dryfit/geometry";
-import type { Assembly, Design, Finding, Part } from "@dryfit/joinery";
+import { type Assembly, asLayered, type Design, type Finding, type Part, recipe } from "@dryfit/joinery";
 import type { Service } from "./service.ts";
 
 /**
@@ -18,7 +18,7 @@ import type { Service } from "./service.ts";
  */
 export function checkAble(design: Design, { parts }: Assembly, service: Service): readonly Finding[] {
   return [
-    ...recesses(parts, service),
+    ...recesses(design, parts, service),
     ...secondFace(design, parts, service),
     ...thickness(design, service),
     ...sizes(design, parts, service),
@@ -27,7 +27,7 @@ export function checkAble(design: Design, { parts }: Assembly, service: Service)
   ];
 }
 
-function recesses(parts: readonly Part[], service: Service): readonly Finding[] {
+function recesses(design: Design, parts: readonly Part[], service: Service): readonly Finding[] {
   if (service.cuts === "recesses") return [];
   const pocketed = parts.filter((part) => blind(part).length > 0);
   if (pocketed.length === 0) return [];
@@ -38,9 +38,22 @@ function recesses(parts: readonly Part[], service: Service): readonly Finding[] 
       "construction",
       `The ${service.name} cuts right through only; ${names(pocketed)} ${pocketed.length === 1 ? "has" : "have"} recesses, up to ${mm(deepest)} deep.`,
       { parts: pocketed.length, deepest },
-      "Make construction layered: the same case from through cuts, its cheeks glued up of layers. Or find a service that cuts recesses.",
+      `${offer(design)} Or find a service that cuts recesses.`,
     ),
   ];
+}
+
+/** The change that would make it possible, tried before it is offered. */
+function offer(design: Design): string {
+  const layered = asLayered(design);
+  const { parts, findings } = recipe(layered.design);
+  const wrong = findings.filter(({ severity }) => severity === "error");
+  const changes = layered.changes.join("; ");
+  const tried =
+    wrong.length === 0
+      ? `that was tried and gives ${parts.length} parts, all of through cuts, each cheek glued up of two layers`
+      : `what would still have to change: ${[...new Set(wrong.map(({ path }) => path))].join(", ")}`;
+  return `Change the design to ${changes}: ${tried}.`;
 }
 
 /** What is cut part way into a part. */
