@@ -87,7 +87,7 @@ function boardMarks({ board, blank }: Template, frame: Box): readonly PdfMark[] 
       text: "blank's left edge: batten under this line",
       at: { x: blank.min.x - 1.5, y: blank.min.y + 12 },
       size: 3,
-      turned: true,
+      angle: Math.PI / 2,
     },
   ];
 }

@@ -7,13 +7,28 @@ export { passWeight, runsOf, strokesOf } from "./cutter-path.ts";
 export { arrowhead } from "./dimension.ts";
 export { explodedDrawing } from "./exploded.ts";
 export { hatchPattern, hatchSpacing } from "./hatch.ts";
+export { labelPages } from "./labels.ts";
 export { type OrderedPart, type OrderedSheet, type OrderPages, orderPages } from "./order-pages.ts";
 export { type OnPaper, pathData, spot, toPaper, type View } from "./outline.ts";
 export { contrast, dark, light, type Palette, paletteCss } from "./palette.ts";
 export type { Paper } from "./paper/block.ts";
 export { paperHtml } from "./paper/html.ts";
+export { paperPages } from "./paper/pages.ts";
 export type { PdfMark, PdfPage, PdfStroke } from "./pdf/mark.ts";
+export { grey } from "./pdf/mark.ts";
 export { MARGIN, type PaperName, papers } from "./pdf/paper.ts";
+export {
+  BULLET,
+  bulletRows,
+  flowed,
+  type Row,
+  type RowBlock,
+  ruleRow,
+  SIDE,
+  spaceRow,
+  textAt,
+  wordRows,
+} from "./pdf/rows.ts";
 export { textWidth, wrapped } from "./pdf/text.ts";
 export { type Tile, type TiledDrawing, type TileOptions, type Tiling, tiled } from "./pdf/tiles.ts";
 export { line, pdfText } from "./pdf/write.ts";

@@ -9,7 +9,7 @@ import {
   placement,
 } from "@dryfit/geometry";
 import type { Feature, Part } from "@dryfit/joinery";
-import type { PdfMark, PdfPage, PdfStroke } from "./pdf/mark.ts";
+import { grey, type PdfMark, type PdfPage, type PdfStroke } from "./pdf/mark.ts";
 import { MARGIN, papers } from "./pdf/paper.ts";
 import { textWidth, wrapped } from "./pdf/text.ts";
 import { line } from "./pdf/write.ts";
@@ -252,7 +252,7 @@ function overall(view: View, x: number, y: number): readonly PdfMark[] {
     line(beside, low.y, beside, high.y, FINE),
     ...tick(beside, low.y),
     ...tick(beside, high.y),
-    { ...words(mm(y), beside - 1.2, (low.y + high.y) / 2, 3.4), anchor: "middle", turned: true },
+    { ...words(mm(y), beside - 1.2, (low.y + high.y) / 2, 3.4), anchor: "middle", angle: Math.PI / 2 },
   ];
 }
 
@@ -315,7 +315,7 @@ function columns(cells: readonly string[], starts: readonly number[], bold: bool
           (text, k): PdfMark => ({ ...words(text, SIDE + starts[i]!, y + tall - 4.2 - k * 4.2, 2.9), bold }),
         ),
       ),
-      line(SIDE, y, SIDE + ROOM, y, { width: bold ? 0.3 : 0.1, grey: bold ? 0 : 0.6 }),
+      line(SIDE, y, SIDE + ROOM, y, { width: bold ? 0.3 : 0.1, colour: grey(bold ? 0 : 0.6) }),
     ],
   };
 }

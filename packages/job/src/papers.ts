@@ -1,4 +1,12 @@
-import { type BuildSheetData, buildSheet, paperHtml, type Verdict } from "@dryfit/drawing";
+import {
+  type BuildSheetData,
+  buildSheet,
+  labelPages,
+  paperHtml,
+  paperPages,
+  pdfText,
+  type Verdict,
+} from "@dryfit/drawing";
 import { hardware } from "@dryfit/joinery";
 import type { Proof, ReadProgram } from "@dryfit/verify";
 import type { Shop } from "./input.ts";
@@ -64,7 +72,12 @@ export function papers(
     },
     findings,
   };
-  return [{ file: "build-sheet.html", text: paperHtml(buildSheet(data)) }];
+  const paper = buildSheet(data);
+  return [
+    { file: "build-sheet.html", text: paperHtml(paper) },
+    { file: "build-sheet.pdf", text: pdfText(`${paper.name}: build sheet`, paperPages(paper, "a4")) },
+    { file: "labels.pdf", text: pdfText(`${paper.name}: labels`, labelPages(road.assembly, revision, "a4")) },
+  ];
 }
 
 function pinsOf(sheet: string, road: Road, { machine }: Shop, proof: Proof): SheetPins {

@@ -57,7 +57,7 @@ function target(x: number, y: number, text: string, turned = false): readonly Pd
       text,
       at: { x: turned ? x - 1.2 : x + 0.6, y: y + RADIUS + (turned ? 2 : 0.8) },
       size: 2.2,
-      turned,
+      angle: turned ? Math.PI / 2 : 0,
     },
   ];
 }

@@ -48,7 +48,7 @@ function checks(scale: Point): readonly PdfMark[] {
       at: { x: up.x - 1, y: up.y + tall / 4 },
       size: 2.8,
       anchor: "middle",
-      turned: true,
+      angle: Math.PI / 2,
     },
   ];
 }

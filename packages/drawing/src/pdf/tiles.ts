@@ -1,6 +1,6 @@
 import { type Box, distance, type Point } from "@dryfit/geometry";
 import { joins } from "./joins.ts";
-import type { PdfMark, PdfPage } from "./mark.ts";
+import { grey, type PdfMark, type PdfPage } from "./mark.ts";
 import { MARGIN, type PaperName, papers } from "./paper.ts";
 import { LEFT_STRIP, LOWER_STRIP, strips } from "./strips.ts";
 import { line } from "./write.ts";
@@ -152,7 +152,7 @@ function frameOf(size: readonly [number, number]): PdfMark {
 
 /** Corner to corner, with its length under the frame: measured over the joined sheets. */
 function diagonalMarks({ min, max }: Box, diagonal: number): readonly PdfMark[] {
-  const style = { width: 0.13, dash: [8, 1.5, 1, 1.5], grey: 0.35 };
+  const style = { width: 0.13, dash: [8, 1.5, 1, 1.5], colour: grey(0.35) };
   const corners = [min, max, { x: min.x, y: max.y }, { x: max.x, y: min.y }];
   const text = `diagonal ${diagonal.toFixed(1)} mm, from cross to cross`;
   const at = { x: min.x + 6, y: min.y - 4 };

@@ -1,7 +1,7 @@
-import { polyline, rectangle } from "@dryfit/geometry";
+import { cosine, polyline, rectangle, sine } from "@dryfit/geometry";
 import { curveOperators } from "./curve.ts";
 import { figure } from "./figure.ts";
-import type { PdfMark, PdfPage, PdfStroke } from "./mark.ts";
+import type { PdfColour, PdfMark, PdfPage, PdfStroke } from "./mark.ts";
 import { pdfString, textWidth } from "./text.ts";
 
 /**
@@ -64,19 +64,12 @@ function operators(mark: PdfMark): readonly string[] {
   switch (mark.kind) {
     case "stroke":
       return [...pencil(mark.style), ...mark.curves.flatMap(curveOperators), "S"];
-    case "text": {
-      const { text, at, size, anchor = "start", bold = false, turned = false } = mark;
-      const back = textWidth(text, size, bold) * { start: 0, middle: 0.5, end: 1 }[anchor];
-      const [x, y] = turned ? [at.x, at.y - back] : [at.x - back, at.y];
-      return [
-        "BT",
-        "0 g",
-        `/${bold ? "F2" : "F1"} ${figure(size)} Tf`,
-        `${turned ? "0 1 -1 0" : "1 0 0 1"} ${figure(x)} ${figure(y)} Tm`,
-        `${pdfString(text)} Tj`,
-        "ET",
-      ];
-    }
+    case "fill":
+      return [`${colour(mark.colour)} rg`, ...mark.curves.flatMap(curveOperators), "f*"];
+    case "text":
+      return textOperators(mark);
+    case "within":
+      return ["q", ...mark.curves.flatMap(curveOperators), "W* n", ...mark.marks.flatMap(operators), "Q"];
     case "group": {
       const { clip, scale, shift, marks } = mark;
       return [
@@ -90,8 +83,30 @@ function operators(mark: PdfMark): readonly string[] {
   }
 }
 
-function pencil({ width, dash = [], grey = 0 }: PdfStroke): readonly string[] {
-  return [`${figure(width)} w`, `[${dash.map((d) => figure(d)).join(" ")}] 0 d`, `${figure(grey)} G`];
+function textOperators(mark: Extract<PdfMark, { kind: "text" }>): readonly string[] {
+  const { text, at, size, anchor = "start", bold = false, angle = 0, halo = 0 } = mark;
+  const back = textWidth(text, size, bold) * { start: 0, middle: 0.5, end: 1 }[anchor];
+  const [cos, sin] = [cosine(angle), sine(angle)];
+  const matrix = [cos, sin, -sin, cos, at.x - back * cos, at.y - back * sin];
+  const words = [
+    "BT",
+    `/${bold ? "F2" : "F1"} ${figure(size)} Tf`,
+    `${matrix.map((n) => figure(n)).join(" ")} Tm`,
+    `${pdfString(text)} Tj`,
+    "ET",
+  ];
+  const round = halo > 0 ? [...pencil({ width: halo, colour: [1, 1, 1] }), "1 Tr", ...words, "0 Tr"] : [];
+  return [...round, `${colour(mark.colour ?? BLACK)} rg`, ...words];
+}
+
+const BLACK: PdfColour = [0, 0, 0];
+
+function pencil({ width, dash = [], colour: drawn = BLACK }: PdfStroke): readonly string[] {
+  return [`${figure(width)} w`, `[${dash.map((d) => figure(d)).join(" ")}] 0 d`, `${colour(drawn)} RG`];
+}
+
+function colour(channels: PdfColour): string {
+  return channels.map((channel) => figure(channel, 3)).join(" ");
 }
 
 /** A straight stroke. */
