@@ -13,6 +13,8 @@ export const benchFindingMeanings = {
   fence_off_part: "The fence stands beyond the part's edge.",
   no_guide: "No bush or bearing that would guide this cut is owned.",
   print_off_scale: "The printer changes sizes too much for a correction.",
+  relief_by_hand:
+    "An opening's corners are relieved in the design; by hand they are routed round and squared.",
   slot_close: "The slot is so little wider than the cutter that the bush needs air beyond it.",
   template_off: "The template, run round, does not give the designed shape.",
   tongue_varies:

@@ -5,6 +5,7 @@ import { type Design, type Finding, type Place, readDesign, recipe } from "@dryf
 import type { SawPlan } from "@dryfit/nest";
 import { sha256 } from "@noble/hashes/sha2.js";
 import { bytesToHex, utf8ToBytes } from "@noble/hashes/utils.js";
+import { byHand } from "./by-hand.ts";
 import { finding } from "./findings.ts";
 import { type BenchPlan, planBench } from "./plan.ts";
 import { readHandTools } from "./read-tools.ts";
@@ -102,16 +103,19 @@ export function makeTemplates(input: TemplatesInput): TemplatesMade {
   }
   const scale = offScale(input.measured);
   const drawn = withDrawingFiles(design.value, input.drawings ?? []);
-  const assembly = recipe(drawn.design);
-  const inDesign = assembly.findings.map((f): BenchFinding => ({ ...f, at: design.place(f.path) }));
+  const hand = byHand(drawn.design);
+  const assembly = recipe(hand.design);
+  const inDesign = [...assembly.findings, ...hand.findings].map(
+    (f): BenchFinding => ({ ...f, at: design.place(f.path) }),
+  );
   if ([...scale, ...inDesign].some(isError))
     return { outcome: "cannot", files: [], job: null, findings: [...scale, ...inDesign] };
   const plan = planBench(assembly, tools.value);
-  const saw = planSaw(drawn.design, assembly, tools.value.saw);
+  const saw = planSaw(hand.design, assembly, tools.value.saw);
   const findings = [...inDesign, ...plan.findings.map(nowhere), ...saw.findings.map(asWarning)];
   if (plan.findings.some(isError))
     return { outcome: plan.findings.some(isOurs) ? "disproved" : "cannot", files: [], job: null, findings };
-  return written({ ...input, drawings: drawn.used }, drawn.design, tools.value, plan, saw, findings);
+  return written({ ...input, drawings: drawn.used }, hand.design, tools.value, plan, saw, findings);
 }
 
 function written(

@@ -3,6 +3,7 @@ import { readDesign, recipe } from "@dryfit/joinery";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { arbitraryDesign } from "../../joinery/test/arbitrary.ts";
+import { byHand } from "../src/by-hand.ts";
 import { type BenchPlan, benchFindingMeanings, planBench, readHandTools } from "../src/index.ts";
 
 const read = (file: string): string =>
@@ -92,7 +93,7 @@ test("any design that can be made is planned, or refused under a known code, and
   if (!shop.ok) throw new Error("cannot be read");
   fc.assert(
     fc.property(arbitraryDesign(), (design) => {
-      const { findings } = planBench(recipe(design), shop.value);
+      const { findings } = planBench(recipe(byHand(design).design), shop.value);
       for (const { code } of findings) {
         expect(Object.keys(benchFindingMeanings)).toContain(code);
         expect(code).not.toBe("template_off");
@@ -100,4 +101,18 @@ test("any design that can be made is planned, or refused under a known code, and
     }),
     { numRuns: Number(process.env.DRYFIT_CASES ?? 8), seed: 5 },
   );
+});
+
+test("a relieved opening is routed round by hand, and that is told", () => {
+  const given = readDesign(
+    read("tidepool.yaml").replace(
+      "openings:",
+      "openings:\n  - { id: in, panel: cheek-left, shape: rectangle, size: { width: 30, height: 20 }, relief: diagonal, from: { back: 60, floor: 85 } }",
+    ),
+    "case.yaml",
+  );
+  if (!given.ok) throw new Error(JSON.stringify(given.problems));
+  const { design, findings } = byHand(given.value);
+  expect(findings.map(({ code, path }) => [code, path])).toEqual([["relief_by_hand", "openings.in"]]);
+  expect(design.openings.map(({ relief }) => relief)).toEqual(["none", "none"]);
 });
