@@ -145,8 +145,8 @@ function LaidPart(props: PartProps): JSX.Element {
   const deep = depthsOf(part);
   const label = [
     part.title,
-    `${place.isLocked ? "locked" : "nested"} at x ${length(place.x)}, y ${length(place.y)}, turned ${place.turn}°`,
     ...(deep === "" ? [] : [deep]),
+    `${place.isLocked ? "locked" : "nested"} at x ${length(place.x)}, y ${length(place.y)}, turned ${place.turn}°`,
     ...(isAmiss ? ["it cannot lie here"] : []),
   ].join(", ");
   const corner = {

@@ -59,6 +59,7 @@ function PlaceCells({
   readonly place: Place;
   readonly part: Shown["assembly"]["parts"][number];
 }): JSX.Element {
+  const held = place.isLocked ? "locked: free it" : "nested: lock it";
   const sheet = shown.layout.sheets[place.sheet - 1]!;
   const figure = (key: "x" | "y" | "sheet"): JSX.Element => {
     const measure = key === "sheet" ? "count" : "length";
@@ -103,10 +104,10 @@ function PlaceCells({
         <button
           type="button"
           class="lettered"
-          aria-label={`${place.isLocked ? "Free" : "Lock"} ${part.title}`}
+          aria-label={`${held}, ${part.title}`}
           onClick={() => (place.isLocked ? onFree(place.part) : onPut(place))}
         >
-          {place.isLocked ? "locked: free it" : "nested: lock it"}
+          {held}
         </button>
       </td>
     </>

@@ -1,8 +1,10 @@
 import type { Box3, Direction, Point3 } from "@dryfit/joinery";
 
-/** One part on its way home: where it comes from, and how far away it waits. */
+/** One part on its way home, or several that are glued to one: where they come from, and how far away they wait. */
 export interface Step {
+  /** The first of them. */
   readonly part: string;
+  readonly parts: readonly string[];
   /** The way out; null for the part that all others come to. */
   readonly out: Direction | null;
   /** mm from home when all is apart. */
@@ -14,17 +16,19 @@ export function stepsOf(
   order: readonly string[],
   ways: Readonly<Record<string, Direction>>,
   boxes: Readonly<Record<string, Box3>>,
+  glued: readonly (readonly string[])[] = [],
 ): readonly Step[] {
   const steps: Step[] = [];
   for (const part of order) {
-    const out = ways[part] ?? null;
-    const box = boxes[part];
-    if (!out || !box) {
-      steps.push({ part, out: null, far: 0 });
-      continue;
-    }
-    const others = steps.flatMap((step) => (boxes[step.part] ? [moved(boxes[step.part]!, apart(step))] : []));
-    steps.push({ part, out, far: farEnough(box, out, others) });
+    if (steps.some(({ parts }) => parts.includes(part))) continue;
+    const parts = glued.find((layers) => layers.includes(part)) ?? [part];
+    const own = parts.flatMap((each) => boxes[each] ?? []);
+    const out = own.length > 0 ? (ways[part] ?? null) : null;
+    const others = steps.flatMap((step) =>
+      step.parts.flatMap((other) => (boxes[other] ? [moved(boxes[other], apart(step))] : [])),
+    );
+    const far = out ? Math.max(...own.map((box) => farEnough(box, out, others))) : 0;
+    steps.push({ part, parts, out, far });
   }
   return steps;
 }
@@ -35,9 +39,9 @@ export function stepsOf(
  */
 export function offsetsAt(steps: readonly Step[], at: number): Readonly<Record<string, Point3>> {
   return Object.fromEntries(
-    steps.map((step, i) => {
+    steps.flatMap((step, i) => {
       const left = 1 - Math.min(1, Math.max(0, at - (i - 1)));
-      return [step.part, scaled(apart(step), left)];
+      return step.parts.map((part) => [part, scaled(apart(step), left)] as const);
     }),
   );
 }
@@ -45,12 +49,18 @@ export function offsetsAt(steps: readonly Step[], at: number): Readonly<Record<s
 /** What the slider shows, in words. */
 export function stepWords(steps: readonly Step[], at: number, titleOf: (part: string) => string): string {
   const last = steps.length - 1;
-  if (at <= 0) return `Apart: ${steps.length} parts, ${titleOf(steps[0]?.part ?? "")} first.`;
+  const count = steps.reduce((sum, { parts }) => sum + parts.length, 0);
+  if (at <= 0) return `Apart: ${count} parts, ${steps[0] ? nameOf(steps[0], titleOf) : "none"} first.`;
   if (at >= last) return "Closed: every part is home.";
   const step = steps[Math.ceil(at)]!;
   const whole = Number.isInteger(at);
-  const words = step.out ? `${titleOf(step.part)}, ${FROM[step.out]}` : titleOf(step.part);
+  const words = step.out ? `${nameOf(step, titleOf)}, ${FROM[step.out]}` : nameOf(step, titleOf);
   return `Step ${Math.ceil(at)} of ${last}: ${words}${whole ? ", is home." : ", on its way."}`;
+}
+
+/** "Left cheek", or "Left cheek, its 2 layers glued". */
+export function nameOf({ part, parts }: Step, titleOf: (part: string) => string): string {
+  return parts.length === 1 ? titleOf(part) : `${titleOf(part)}, its ${parts.length} layers glued`;
 }
 
 /** A part whose way out leads to the left comes from the left. */

@@ -46,7 +46,8 @@ export function jointSection(
     const pose = assembly.poses[part];
     return cut && pose ? planeSection(cut, pose, joint.along, at) : [];
   };
-  const [tongue, housing] = [wood(joint.tongue.part), wood(joint.housing.part)];
+  const tongue = wood(joint.tongue.part);
+  const housing = [joint.housing.part, ...(joint.housing.behind ?? [])].flatMap(wood);
   if (tongue.length === 0 || housing.length === 0) return null;
   const [right, up] = PLANE[joint.along];
   const { min, max } = joint.tongue.box;

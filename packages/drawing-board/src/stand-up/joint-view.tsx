@@ -7,7 +7,6 @@ import { useWidthMm } from "../measure.ts";
 import { jointDrawing } from "./joint-drawing.ts";
 import { gapText, unitWord, volumeText } from "./joint-figure.ts";
 import { jointSection, reachOf } from "./joint-gaps.ts";
-import { jointTitle } from "./joints-table.tsx";
 
 /** One joint in section, square to its length, where the slider says. */
 export function JointView({
@@ -15,14 +14,14 @@ export function JointView({
   cutParts,
   joint,
   proof,
-  titleOf,
+  title,
   units,
 }: {
   readonly assembly: Assembly;
   readonly cutParts: readonly CutPart[];
   readonly joint: Joint;
   readonly proof: JointProof;
-  readonly titleOf: (part: string) => string;
+  readonly title: string;
   readonly units: Units;
 }): JSX.Element {
   const paper = useRef<HTMLDivElement>(null);
@@ -32,7 +31,10 @@ export function JointView({
   const at = from + share * (to - from);
   const section = useMemo(() => jointSection(assembly, cutParts, joint, at), [assembly, cutParts, joint, at]);
   const drawing = section && width !== null ? jointDrawing(section, width, units) : null;
-  const title = jointTitle(proof, titleOf);
+  const isUneven = assembly.parts.some(
+    ({ id, thickness }) =>
+      (id === joint.tongue.part || id === joint.housing.part) && thickness.max > thickness.min,
+  );
   const place = figureText(share * (to - from) + (from - joint.tongue.box.min[joint.along]), "length", units);
   const words = section?.gaps
     .map(({ what, mm }) => `${WORDS[what]} ${gapText(mm, units)} ${unitWord(units)}`)
@@ -67,6 +69,9 @@ export function JointView({
           onInput={(event) => setShare(Number(event.currentTarget.value))}
         />
       </label>
+      {isUneven && (
+        <p>Drawn at the sheet's mean thickness; the table has the least and most over all of its readings.</p>
+      )}
       {proof.interference > 0 && (
         <p class="clash-words">
           Crossed lines: {volumeText(proof.interference, units)} that both parts claim.

@@ -39,7 +39,7 @@ export function JointsTable({
                 aria-pressed={joint.id === chosen}
                 onClick={() => onChoose(joint.id)}
               >
-                {jointTitle(joint, titleOf)}
+                {jointTitle(joint, joints, titleOf)}
               </button>
             </th>
             <td>{spanText(joint.sideClearance, units)}</td>
@@ -59,12 +59,16 @@ export function JointsTable({
   );
 }
 
-/** "Base in Left cheek"; a rail's lower tongue says so. */
+/** "Base in left cheek"; where one part stands in the other by several tongues, with their number. */
 export function jointTitle(
-  { id, tongue, housing }: Pick<JointProof, "id" | "tongue" | "housing">,
+  { id, tongue, housing }: JointProof,
+  joints: readonly JointProof[],
   titleOf: (part: string) => string,
 ): string {
-  return `${titleOf(tongue)} in ${titleOf(housing).toLowerCase()}${id.endsWith("-lower") ? ", lower" : ""}`;
+  const alike = joints.filter((other) => other.tongue === tongue && other.housing === housing);
+  const number = alike.findIndex((other) => other.id === id) + 1;
+  const pair = `${titleOf(tongue)} in ${titleOf(housing).toLowerCase()}`;
+  return alike.length === 1 ? pair : `${pair}, ${number} of ${alike.length}`;
 }
 
 export function titlesOf({ parts }: Assembly): (part: string) => string {

@@ -4,9 +4,9 @@ import type { JSX } from "preact";
 import { useEffect, useMemo, useRef, useState } from "preact/hooks";
 import { isStale } from "../state/board-state.ts";
 import type { SheetProps } from "../state/sheet-props.ts";
-import { FROM, offsetsAt, stepsOf, stepWords } from "./assembly-steps.ts";
+import { FROM, nameOf, offsetsAt, stepsOf, stepWords } from "./assembly-steps.ts";
 import { JointView } from "./joint-view.tsx";
-import { JointsTable, titlesOf } from "./joints-table.tsx";
+import { JointsTable, jointTitle, titlesOf } from "./joints-table.tsx";
 import { LidSlider } from "./lid-slider.tsx";
 import { scenePartsOf } from "./scene-model.ts";
 import "./stand-up.css";
@@ -47,8 +47,14 @@ function Standing({ shown, proof, board }: SheetProps & { shown: Shown; proof: S
   const { units } = board;
   const parts = useMemo(() => scenePartsOf(assembly, proof.cutParts), [assembly, proof]);
   const steps = useMemo(
-    () => stepsOf(proof.order, proof.ways, Object.fromEntries(parts.map(({ part, box }) => [part, box]))),
-    [proof, parts],
+    () =>
+      stepsOf(
+        proof.order,
+        proof.ways,
+        Object.fromEntries(parts.map(({ part, box }) => [part, box])),
+        assembly.glued,
+      ),
+    [assembly, proof, parts],
   );
   const air = useMemo(
     () => assembly.hinge && lidAir(assembly, assembly.hinge, proof.cutParts),
@@ -71,10 +77,15 @@ function Standing({ shown, proof, board }: SheetProps & { shown: Shown; proof: S
   const moving = at > 0 && !isClosed ? steps[Math.ceil(at)] : undefined;
   const jointProof = proof.joints.find(({ id }) => id === chosen) ?? proof.joints[0];
   const joint = assembly.joints.find(({ id }) => id === jointProof?.id);
-  const bold = chosen && joint ? [joint.tongue.part, joint.housing.part] : moving ? [moving.part] : [];
-  const named = steps
-    .map(({ part }) => part)
-    .filter((part, i) => (i === 0 ? at === 0 : at < i) || bold.includes(part));
+  const bold =
+    chosen && joint
+      ? [joint.tongue.part, joint.housing.part, ...(joint.housing.behind ?? [])]
+      : moving
+        ? moving.parts
+        : [];
+  const named = steps.flatMap(({ parts: own }, i) =>
+    (i === 0 ? at === 0 : at < i) || own.some((part) => bold.includes(part)) ? own : [],
+  );
   const swing =
     assembly.hinge && air && lidDeg > 0
       ? { parts: assembly.hinge.parts, axis: assembly.hinge.axis, deg: air.lift * lidDeg }
@@ -160,16 +171,16 @@ function Standing({ shown, proof, board }: SheetProps & { shown: Shown; proof: S
       <section class="order" aria-labelledby="order-title">
         <h2 id="order-title">Order of assembly</h2>
         <ol>
-          {steps.map(({ part, out }, i) => (
-            <li key={part} aria-current={i === Math.ceil(at) && at > 0 ? "step" : undefined}>
+          {steps.map((step, i) => (
+            <li key={step.part} aria-current={i === Math.ceil(at) && at > 0 ? "step" : undefined}>
               <button type="button" class="lettered" onClick={() => goTo(i)}>
-                {titleOf(part)}
+                {nameOf(step, titleOf)}
               </button>{" "}
-              {out ? FROM[out] : "stands on the bench"}
+              {step.out ? FROM[step.out] : "stands on the bench"}
             </li>
           ))}
         </ol>
-        {steps.length < proof.cutParts.length && (
+        {proof.order.length < proof.cutParts.length && (
           <p class="clash-words">The other parts hold each other: none goes straight home.</p>
         )}
       </section>
@@ -188,7 +199,7 @@ function Standing({ shown, proof, board }: SheetProps & { shown: Shown; proof: S
             cutParts={proof.cutParts}
             joint={joint}
             proof={jointProof}
-            titleOf={titleOf}
+            title={jointTitle(jointProof, proof.joints, titleOf)}
             units={units}
           />
         )}
