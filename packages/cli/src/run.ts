@@ -1,4 +1,5 @@
 import { Command, CommanderError } from "commander";
+import { addMachineCommands } from "./at-the-machine.ts";
 import { batch } from "./batch.ts";
 import { board } from "./board.ts";
 import { check } from "./check.ts";
@@ -183,6 +184,8 @@ A batch file:
     .action(async (design, options) => finish(await saw(design, options)));
 
   program
+  addMachineCommands(program, finish);
+
     .command("new")
     .description("write a commented file to start from: a design, or what a cutting service can make")
     .argument("<file>", "the file to write; it must not exist yet")

@@ -16,7 +16,7 @@ export { PLAN_OPTIONS } from "./plan-options.ts";
 export { needsFlip } from "./plan-task.ts";
 export type { Extents, Flip, PinSet, Program } from "./program.ts";
 export type { ResumePoint } from "./resume.ts";
-export { resumedProgram, resumePoints } from "./resume.ts";
+export { programUntil, resumedProgram, resumePoints } from "./resume.ts";
 export type { ScrewRoom } from "./screws.ts";
 export { screwPlaces } from "./screws.ts";
 export { cuttersJsonSchema, machineJsonSchema, readCutters, readMachine } from "./shop.ts";

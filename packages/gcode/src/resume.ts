@@ -63,6 +63,18 @@ export function resumedProgram(text: string, block: string): string | null {
   ].join("\n");
 }
 
+/**
+ * What the program that is to be taken up at `block` has done until then: its blocks before, and its end. Null where
+ * it has no such block.
+ */
+export function programUntil(text: string, block: string): string | null {
+  const point = resumePoints(text).find((one) => one.block === block);
+  if (point === undefined) return null;
+  const lines = text.split("\n");
+  const last = lines.findLastIndex((line) => wordsOf(line).startsWith("G0 Z"));
+  return [...lines.slice(0, point.line - 1), ...lines.slice(last)].join("\n");
+}
+
 /** Which mark a line is: only there do these modes stand without a unit. */
 function markOf(line: string): "operation" | "pass" | null {
   const words = wordsOf(line);

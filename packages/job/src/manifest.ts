@@ -12,6 +12,7 @@ export const MANIFEST = "job.json";
 
 /** As much of job.json as a check leans on; whatever else it holds stays. */
 export interface Manifest extends Pick<Job, "name" | "tool" | "files"> {
+  readonly verification: { readonly pass: boolean };
   readonly kind: Work | "batch";
   readonly parts: readonly Pick<JobPart, "id" | "sheet" | "placed">[];
   readonly sheets: readonly (Pick<JobSheet, "id" | "stock" | "parts" | "flip"> & {
@@ -29,6 +30,7 @@ interface ManifestProgram
 const manifestShape = z.looseObject({
   name: z.string(),
   kind: z.enum(["case", "coupon", "batch"]),
+  verification: z.looseObject({ pass: z.boolean() }),
   tool: z.looseObject({ name: z.literal("dryfit"), version: z.string() }),
   files: z.array(z.object({ file: z.string(), sha256: z.string() })),
   parts: z.array(

@@ -46,7 +46,12 @@ export function fillDesign(given: DesignInput, units: Units): Design {
       turn: o.turn ?? 0,
       relief: o.relief ?? "none",
     })),
-    edges: (given.edges ?? []).map((e) => ({ ...e, faces: e.faces ?? "both" })),
+    edges: (given.edges ?? []).map((e) => ({
+      ...e,
+      faces: e.faces ?? "both",
+      form: e.form ?? "round",
+      by: e.by ?? "hand",
+    })),
     drawn: {},
   };
 }
