@@ -64,6 +64,7 @@ Exit codes: 0 made and proved, 1 the design, tools or sheets cannot work,
     .option("--cutters <file>", "your cutters (default: the drawer that comes with dryfit)")
     .option("--seconds <n>", "look so long for a better way to lay the parts; Ctrl-C takes the best so far")
     .option("--steps <n>", "search so many steps: the same layout on every machine")
+    .option("--prices <file>", "what hardware, finish and machine cost (see samples/shop/prices.yaml)")
     .option("--json", "one JSON object on stdout instead of words")
     .option("-q, --quiet", "print findings only")
     .addHelpText("after", "\nExample:\n  dryfit make samples/tidepool.yaml --out out/tidepool")
@@ -183,9 +184,9 @@ A batch file:
     .addHelpText("after", "\nExample:\n  dryfit saw samples/tidepool.yaml --kerf 2.2 --out out/tidepool-saw")
     .action(async (design, options) => finish(await saw(design, options)));
 
-  program
   addMachineCommands(program, finish);
 
+  program
     .command("new")
     .description("write a commented file to start from: a design, or what a cutting service can make")
     .argument("<file>", "the file to write; it must not exist yet")
@@ -214,7 +215,7 @@ A batch file:
   program
     .command("schema")
     .description("print the JSON Schema of a file, for editors that complete as you type")
-    .argument("<what>", "design, machine, cutters, service or batch")
+    .argument("<what>", "design, machine, cutters, service, batch or prices")
     .addHelpText("after", "\nExample:\n  dryfit schema design > design.schema.json")
     .action((what) => finish(schema(what)));
 

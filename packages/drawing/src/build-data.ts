@@ -18,6 +18,23 @@ export interface BuildSheetData {
   /** What the stood-up case measures; null where it was not stood up. */
   readonly measures: CaseEntry | null;
   readonly findings: readonly Finding[];
+  /** Null where no price is known. */
+  readonly cost: CostEntry | null;
+}
+
+export interface CostEntry {
+  /** Empty where it is not told. */
+  readonly currency: string;
+  readonly lines: readonly {
+    readonly what: string;
+    readonly amount: number;
+    readonly unit: string;
+    readonly each: number;
+    readonly sum: number;
+  }[];
+  readonly total: number;
+  /** What has no price. */
+  readonly missing: readonly string[];
 }
 
 export interface SheetEntry {

@@ -1,5 +1,6 @@
 import type { Finding } from "@dryfit/joinery";
 import { dryFitSection, glueSection, jointSection, orderSection } from "./build-assembly.ts";
+import { costSection } from "./build-cost.ts";
 import { count, cutListSection, cuttingSection, sheetDrawings } from "./build-cutting.ts";
 import type { BuildSheetData } from "./build-data.ts";
 import { cautionSection, finishSection, hardwareSection } from "./build-finish.ts";
@@ -44,6 +45,7 @@ export function buildSheet(data: BuildSheetData): Paper {
       dryFitSection(data),
       glueSection(data),
       finishSection(data),
+      costSection(data),
       cautionSection(data),
     ),
   };

@@ -58,6 +58,7 @@ const data: BuildSheetData = {
     interference: 0,
   })),
   order: ["base", "rail-front", "rail-back", "cheek-left", "cheek-right"],
+  cost: null,
   measures: { diagonals: [676.8, 676.8], weightKg: 4.84, rocking: 0.002 },
   findings: [
     { code: "a_note", severity: "note", path: "sheet", message: "This is a note.", numbers: {} },

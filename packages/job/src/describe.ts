@@ -5,6 +5,7 @@ import type { Proof, ReadProgram } from "@dryfit/verify";
 import type { Shop } from "./input.ts";
 import type { Job, JobCutter, JobPart, JobProgram, JobSheet, PlacedFinding } from "./job.ts";
 import { type OutFile, sha256Of } from "./outfile.ts";
+import { costOf } from "./prices.ts";
 import { type Road, type WrittenProgram, yieldOf } from "./road.ts";
 import type { Work } from "./work.ts";
 
@@ -49,6 +50,7 @@ export function describe(
         uncut: round(uncut),
       })),
     },
+    cost: work === "case" ? costOf(shop.design, road, shop.prices?.value ?? null) : null,
     findings,
     files: files.map(({ file, text }) => ({ file, sha256: sha256Of(text) })),
   };
@@ -59,13 +61,14 @@ export const FOLDER_NAMES = {
   design: "design.yaml",
   machine: "machine.yaml",
   cutters: "cutters.yaml",
+  prices: "prices.yaml",
 } as const;
 
 /** Eight digits that change whenever anything that the papers depend on does. */
 export function revisionOf(shop: Shop, version: string): string {
   const { design, machine, cutters } = shop.texts;
-  const drawn = shop.drawings.map(({ text }) => text);
-  return sha256Of([version, design.text, machine.text, cutters.text, ...drawn].join("\0")).slice(0, 8);
+  const others = [...(shop.prices ? [shop.prices.file] : []), ...shop.drawings].map(({ text }) => text);
+  return sha256Of([version, design.text, machine.text, cutters.text, ...others].join("\0")).slice(0, 8);
 }
 
 function partOf(sheet: Sheet, placed: Sheet["parts"][number], parts: readonly Part[]): JobPart {
@@ -143,6 +146,10 @@ function programOf(program: WrittenProgram, read: ReadProgram): JobProgram {
       height: round(tab.height),
     })),
     corners: program.corners.map((corner) => ({ ...corner, at: [round(corner.at[0]), round(corner.at[1])] })),
+    edges: program.edges.map((edge) => ({
+      ...edge,
+      left: [round(edge.left[0]), round(edge.left[1])] as const,
+    })),
     skin: program.skin,
   };
 }

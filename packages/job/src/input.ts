@@ -10,6 +10,7 @@ import {
 } from "@dryfit/joinery";
 import type { PlacedFinding } from "./job.ts";
 import type { OutFile } from "./outfile.ts";
+import { type Prices, readPrices } from "./prices.ts";
 import type { Nesting } from "./road.ts";
 import { SHIPPED_CUTTERS, SHIPPED_MACHINE } from "./shipped-shop.ts";
 
@@ -21,6 +22,8 @@ export interface JobInput {
   readonly cutters: OutFile | null;
   /** The drawings that the design names, by the names it gives them; absent: none is at hand. */
   readonly drawings?: readonly OutFile[];
+  /** What things cost; absent or null: only what the design's sheets say. */
+  readonly prices?: OutFile | null;
   /** Of the tool, for job.json. */
   readonly version: string;
   /** How long parts are laid on sheets; absent: a moment. */
@@ -33,6 +36,7 @@ export interface Shop {
   readonly machine: Machine;
   readonly cutters: readonly Cutter[];
   readonly texts: { readonly design: OutFile; readonly machine: OutFile; readonly cutters: OutFile };
+  readonly prices: { readonly file: OutFile; readonly value: Prices } | null;
   /** The drawings that the design names, as far as they are at hand. */
   readonly drawings: readonly OutFile[];
   /** The finding with the place of the value that it speaks of, where one of the files holds it. */
@@ -49,14 +53,18 @@ export function readInput(input: JobInput): Shop | readonly PlacedFinding[] {
   const design = readDesign(texts.design.text, texts.design.file);
   const machine = readMachine(texts.machine.text, texts.machine.file);
   const cutters = readCutters(texts.cutters.text, texts.cutters.file);
-  if (!design.ok || !machine.ok || !cutters.ok)
-    return [design, machine, cutters].flatMap((read) => (read.ok ? [] : read.problems.map(unreadable)));
+  const prices = input.prices ? readPrices(input.prices.text, input.prices.file) : null;
+  if (!design.ok || !machine.ok || !cutters.ok || prices?.ok === false)
+    return [design, machine, cutters, ...(prices ? [prices] : [])].flatMap((read) =>
+      read.ok ? [] : read.problems.map(unreadable),
+    );
   const drawn = withDrawingFiles(design.value, input.drawings ?? []);
   return {
     design: drawn.design,
     machine: machine.value,
     cutters: cutters.value,
     texts,
+    prices: prices && input.prices ? { file: input.prices, value: prices.value } : null,
     drawings: drawn.used,
     placed: (finding) => ({ ...finding, at: placeOf(finding.path, design, machine, cutters) }),
   };

@@ -1,4 +1,5 @@
 import type { Finding } from "@dryfit/joinery";
+import type { Cost } from "./prices.ts";
 import type { Work } from "./work.ts";
 
 /**
@@ -21,6 +22,8 @@ export interface Job {
   readonly sheets: readonly JobSheet[];
   readonly joints: readonly JobJoint[];
   readonly verification: Verification;
+  /** Null where no price is known. */
+  readonly cost: Cost | null;
   readonly findings: readonly PlacedFinding[];
   /** Every file of the folder but this one. */
   readonly files: readonly { readonly file: string; readonly sha256: string }[];
@@ -92,6 +95,13 @@ export interface JobProgram {
     readonly part: string;
     readonly at: readonly [number, number];
     readonly radius: number;
+  }[];
+  /** Edges that shaped cutters make, but for so much of the run at its start and end, which is left to the hand. */
+  readonly edges: readonly {
+    readonly part: string;
+    readonly edge: string;
+    readonly face: "A" | "B";
+    readonly left: readonly [number, number];
   }[];
   readonly skin: number | null;
 }

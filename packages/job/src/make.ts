@@ -27,14 +27,17 @@ export interface Made {
   readonly steps?: number;
 }
 
-/** From the texts of a design and a shop to the folder's files, proved from the texts as written; `kernel` spares its loading. */
+/**
+ * From the texts of a design and a shop to the folder's files, proved from the texts as written; `kernel` spares its
+ * loading. An `onStage` that returns a promise is waited for, and one that throws ends the run there.
+ */
 export async function makeJob(
   input: JobInput,
   onStage: OnStage = () => {},
   kernel?: SolidKernel,
   work: Work = "case",
 ): Promise<Made> {
-  onStage("reading the design");
+  await onStage("reading the design");
   const shop = readInput(input);
   if (!("design" in shop))
     return { outcome: "unreadable", files: [], job: null, findings: shop, shown: null };
@@ -44,7 +47,7 @@ export async function makeJob(
     return { outcome: "cannot", files: [], job: null, findings, shown: shownOf(road, shop, null) };
   }
 
-  onStage("drawing the sheets");
+  await onStage("drawing the sheets");
   const cut = [
     ...drawings(road, shop.design),
     ...(work === "coupon" ? kerfDrawings(shop.design) : []),
@@ -64,14 +67,14 @@ export async function proved(
   kernel: SolidKernel | undefined,
   work: Work,
 ): Promise<Made> {
-  onStage("proving the cuts and standing the case up");
+  await onStage("proving the cuts and standing the case up");
   const proof = await prove(toProve(road, shop), kernel);
   const told: readonly Finding[] = [...road.findings, ...judged(cut.filter(isDxf)), ...proof.findings];
   const findings = told.map(shop.placed);
   const filed = findings.map((finding) => inFolder(finding, shop));
   const pass = proof.pass && !hasErrors(told);
 
-  onStage("drawing the papers");
+  await onStage("drawing the papers");
   const read = new Map(proof.programs.map((program) => [program.file, program.read]));
   const shown = shownOf(road, shop, proof);
   const revision = revisionOf(shop, version);
@@ -81,6 +84,7 @@ export async function proved(
     { file: FOLDER_NAMES.design, text: shop.texts.design.text },
     { file: FOLDER_NAMES.machine, text: shop.texts.machine.text },
     { file: FOLDER_NAMES.cutters, text: shop.texts.cutters.text },
+    ...(shop.prices ? [{ file: FOLDER_NAMES.prices, text: shop.prices.file.text }] : []),
     ...shop.drawings,
     ...cut,
     ...drawn,

@@ -13,6 +13,7 @@ import type { Shop } from "./input.ts";
 import type { PlacedFinding } from "./job.ts";
 import type { OutFile } from "./outfile.ts";
 import { cutterWords, thicknessWords } from "./pictures.ts";
+import { costOf } from "./prices.ts";
 import { type Road, yieldOf } from "./road.ts";
 
 /** What stands on every paper. */
@@ -71,6 +72,7 @@ export function papers(
       rocking: proof.measures.footing?.rocking ?? null,
     },
     findings,
+    cost: costOf(shop.design, road, shop.prices?.value ?? null),
   };
   const paper = buildSheet(data);
   return [

@@ -2,9 +2,10 @@ import { cuttersJsonSchema, machineJsonSchema } from "@dryfit/gcode";
 import { designJsonSchema } from "@dryfit/joinery";
 import { batchJsonSchema } from "./batch/batch-file.ts";
 import { serviceJsonSchema } from "./order/service.ts";
+import { pricesJsonSchema } from "./prices.ts";
 
 /** The files that a person writes. */
-export const SCHEMAS = ["design", "machine", "cutters", "service", "batch"] as const;
+export const SCHEMAS = ["design", "machine", "cutters", "service", "batch", "prices"] as const;
 
 export type SchemaName = (typeof SCHEMAS)[number];
 
@@ -16,5 +17,6 @@ export function schemaOf(name: SchemaName): object {
     cutters: cuttersJsonSchema,
     service: serviceJsonSchema,
     batch: batchJsonSchema,
+    prices: pricesJsonSchema,
   }[name]();
 }

@@ -75,6 +75,7 @@ export async function provedBatch(
   const job = {
     ...describe(shop, version, road, whole, read, files, findings, "case"),
     kind: "batch" as const,
+    cost: null,
     design: { file: "batch.yaml", sha256: sha256Of(batch.text) },
     revision,
     cases: cases.map((one, i) => entryOf(one, road, proofs[i]!)),
