@@ -28,7 +28,7 @@ export interface Stack {
   readonly slabs: Slab[];
 }
 
-export interface Slab {
+interface Slab {
   readonly thick: number;
   readonly inside: Lying | Stack;
 }

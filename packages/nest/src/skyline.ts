@@ -1,4 +1,5 @@
-import type { Budget } from "./budget.ts";
+import { type Budget, sliceOf } from "./budget.ts";
+import { perfectStrip } from "./perfectStrip.ts";
 import { type Rng, rngFrom } from "./rng.ts";
 
 /** A rectangle for a strip: its length along the strip and its width across, for each turn allowed. */
@@ -25,11 +26,14 @@ export function packBoxStrip(
   { seed, budget, bound }: { seed: number; budget: Budget; bound: number },
 ): { length: number; spots: readonly StripSpot[] } {
   const rng = rngFrom(seed);
+  const whole = withoutWaste(boxes, width, rng, budget);
+  if (whole) return whole;
   let best = { length: Infinity, spots: [] as StripSpot[] };
   let steps = 0;
+  const first = new Uint8Array(boxes.length);
   const evaluate = (order: readonly number[]): number => {
     steps += order.length;
-    const laid = layAlong(boxes, width, order, best.length);
+    const laid = layAlong(boxes, width, order, first, best.length);
     if (laid.length < best.length) best = laid;
     return laid.length;
   };
@@ -39,13 +43,33 @@ export function packBoxStrip(
   for (let effort = 200; budget.spent(steps) < 1 && best.length > bound * (1 + 1e-9); effort *= 2)
     for (const start of ranked.slice(0, 3)) {
       const done = (): boolean => budget.spent(steps) >= 1 || best.length <= bound * (1 + 1e-9);
-      improve([...starts[start]!], lengths[start]!, effort, evaluate, rng, done);
+      first.fill(0);
+      improve([...starts[start]!], first, lengths[start]!, effort, evaluate, rng, done);
     }
   return best;
 }
 
+/** The share of the budget for rectangles that may fill their strip to the last corner. */
+const PERFECT_SHARE = 0.4;
+
+/** Tried only where whole measures could add up: whatever was not cut from a full strip hardly ever fills one. */
+function withoutWaste(
+  boxes: readonly StripBox[],
+  width: number,
+  rng: Rng,
+  budget: Budget,
+): { length: number; spots: readonly StripSpot[] } | null {
+  const measures = boxes.flatMap(({ sizes }) => sizes.flat());
+  const length = boxes.reduce((sum, { sizes }) => sum + sizes[0]![0] * sizes[0]![1], 0) / width;
+  if (![...measures, length].every(Number.isInteger)) return null;
+  const spots = perfectStrip(boxes, width, length, rng, sliceOf(budget, 0, 0, PERFECT_SHARE));
+  return spots && { length, spots };
+}
+
+/** Two boxes change places in the order, or one is looked at turned first. */
 function improve(
   order: number[],
+  first: Uint8Array,
   start: number,
   effort: number,
   evaluate: (order: readonly number[]) => number,
@@ -56,12 +80,19 @@ function improve(
   for (let k = 0; k < effort && !done(); k++) {
     const i = Math.floor(rng() * order.length);
     const j = Math.floor(rng() * order.length);
-    [order[i], order[j]] = [order[j]!, order[i]!];
+    const turns = rng() < TURNING;
+    const change = (): void => {
+      if (turns) first[i]! ^= 1;
+      else [order[i], order[j]] = [order[j]!, order[i]!];
+    };
+    change();
     const now = evaluate(order);
     if (now <= length) length = now;
-    else [order[i], order[j]] = [order[j]!, order[i]!];
+    else change();
   }
 }
+
+const TURNING = 0.15;
 
 function startOrders(boxes: readonly StripBox[]): number[][] {
   const measures = [
@@ -88,6 +119,7 @@ function layAlong(
   boxes: readonly StripBox[],
   width: number,
   order: readonly number[],
+  first: Uint8Array,
   limit: number,
 ): { length: number; spots: StripSpot[] } {
   const slack = width * 1e-9;
@@ -100,7 +132,7 @@ function layAlong(
     const level = levels[at]!;
     const below = at > 0 ? levels[at - 1]!.x - level.x : Infinity;
     const above = at + 1 < levels.length ? levels[at + 1]!.x - level.x : Infinity;
-    const chosen = choose(boxes, left, level.w, below, above, slack);
+    const chosen = choose(boxes, left, first, level.w, below, above, slack);
     if (!chosen) {
       fillUp(levels, at);
       continue;
@@ -126,6 +158,7 @@ function lowestLevel(levels: readonly Level[]): number {
 function choose(
   boxes: readonly StripBox[],
   left: readonly number[],
+  first: Uint8Array,
   room: number,
   below: number,
   above: number,
@@ -137,7 +170,8 @@ function choose(
   const short = Math.min(below, above);
   for (let place = 0; place < left.length; place++) {
     const { sizes } = boxes[left[place]!]!;
-    for (let turn = 0; turn < sizes.length; turn++) {
+    for (let k = 0; k < sizes.length; k++) {
+      const turn = (k + first[left[place]!]!) % sizes.length;
       const [l, w] = sizes[turn]!;
       if (w > room + slack) continue;
       const meetsTall = Math.abs(l - tall) <= slack;
