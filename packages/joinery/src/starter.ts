@@ -25,6 +25,7 @@ sheet:
   grain: x           # the face grain runs along x
   margin: 10         # kept free all round the sheet
   web: 4             # least wood between two cuts
+  # locked: [{ part: base, x: 20, y: 10, turn: 180 }]   # laid down by hand; the rest nests round it
 
 # Tongues and the housings they stand in. Left out, these follow the thickness.
 joint:
@@ -63,7 +64,8 @@ openings:
 #   size: { hole: 11 }                 # change a measure to suit the part in your hand
 #   relief: diagonal                   # square corners for a square part: none, diagonal, along-width, along-height
 
-# Edges to round over.
+# Edges to round over, or to chamfer with form: chamfer. They are made by hand afterwards; with by: cutter, by a pass
+# with a round-over or V cutter of the drawer, where it reaches the edge.
 edges:
   - { panel: cheek-left, edge: crest, radius: 3 }
   - { panel: cheek-right, edge: crest, radius: 3 }
