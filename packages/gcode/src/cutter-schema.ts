@@ -51,6 +51,8 @@ function cutterSchema(units: Units) {
       upCutLength: length(0.1, 100).nullable().default(null),
       cornerRadius: length(0.2, 50).nullable().default(null),
       bearingDiameter: length(1, 60).nullable().default(null),
+      bearingHeight: length(0, 60).nullable().default(null),
+      angleDeg: numberOf("degrees", 20, 150).nullable().default(null),
       set: z
         .strictObject({
           rpm: wholeNumber("rpm", 1, 100_000).nullable().default(null),

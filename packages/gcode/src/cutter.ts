@@ -22,6 +22,10 @@ export interface Cutter {
   readonly cornerRadius: number | null;
   /** Round-over cutters: the bearing that runs along the edge. Others: null. */
   readonly bearingDiameter: number | null;
+  /** Round-over cutters: how far bearing and screw reach below the profile; null: not measured, so used by hand only. */
+  readonly bearingHeight: number | null;
+  /** V cutters: between their two sides, degrees; null: not measured, so used by hand only. */
+  readonly angleDeg: number | null;
   /** Set by hand, these stand in for the sums from chip load. */
   readonly set: {
     readonly rpm: number | null;
@@ -30,6 +34,11 @@ export interface Cutter {
     readonly depthPerPass: number | null;
     readonly stepover: number | null;
   };
+}
+
+/** Cuts a profile into an edge, and nothing else. */
+export function isShaped({ kind }: Pick<Cutter, "kind">): boolean {
+  return kind === "round-over" || kind === "v";
 }
 
 /** Speeds and depths that one cutter runs at in one material, and how each came about. */

@@ -54,12 +54,13 @@ export function defaultCutters(): readonly Cutter[] {
     { ...cutter(7, "drill-5", "drill", 5, 40, 5), maxRpm: 12_000 },
     { ...cutter(11, "drill-3-1", "drill", 3.1, 30, 3.1), maxRpm: 12_000 },
     { ...cutter(10, "drill-3-5", "drill", 3.5, 32, 3.5), maxRpm: 12_000 },
-    { ...cutter(8, "v-90", "v", 12.7, 6, 6), maxRpm: 22_000 },
+    { ...cutter(8, "v-90", "v", 12.7, 6.35, 6), maxRpm: 22_000, angleDeg: 90 },
     {
       ...cutter(9, "round-3", "round-over", 16, 12, 6),
       maxRpm: 22_000,
       cornerRadius: 3,
       bearingDiameter: 9.5,
+      bearingHeight: 7,
     },
   ];
 }
@@ -85,6 +86,8 @@ function cutter(
     upCutLength: null,
     cornerRadius: null,
     bearingDiameter: null,
+    bearingHeight: null,
+    angleDeg: null,
     set: { rpm: null, feedMmPerMin: null, plungeMmPerMin: null, depthPerPass: null, stepover: null },
   };
 }

@@ -5,7 +5,9 @@ export { CONTROLLERS } from "./controllers.ts";
 export type { Cut } from "./cut.ts";
 export { FINISHING_ALLOWANCE } from "./cut.ts";
 export type { Cutter, CutterKind, CuttingData } from "./cutter.ts";
+export { isShaped } from "./cutter.ts";
 export { defaultCutters, defaultMachine } from "./default-shop.ts";
+export { edgeRoom } from "./edge-tool.ts";
 export { cuttingData } from "./feeds.ts";
 export type { Controller, Machine, Timing } from "./machine.ts";
 export type { PlanJob, SheetPlan } from "./plan.ts";
@@ -23,7 +25,7 @@ export { cuttersJsonSchema, machineJsonSchema, readCutters, readMachine } from "
 export { minutesOf } from "./time.ts";
 export type { Measured } from "./timing.ts";
 export { calibrated, timingPrograms } from "./timing.ts";
-export type { Feed, Move, Operation, Position, RoundCorner, SetupPlan, Tab } from "./toolpath.ts";
+export type { Feed, MadeEdge, Move, Operation, Position, RoundCorner, SetupPlan, Tab } from "./toolpath.ts";
 export type { WalkJob } from "./walk.ts";
 export { walkProgram } from "./walk.ts";
 export type { ProgramsJob } from "./write-programs.ts";

@@ -7,12 +7,18 @@ export interface Assigned {
   readonly choice: Choice;
 }
 
+/** As much of a piece of work as its order depends on. */
+export interface Sortable {
+  readonly task: Pick<Task, "partArea" | "lastPass"> & { readonly kind: Task["kind"] | "round-over" };
+  readonly choice: { readonly cutter: { readonly number: number } };
+}
+
 /**
- * The tasks of one setup in groups that must follow each other: recesses, then openings, then outlines, small
+ * The tasks of one setup in groups that must follow each other: recesses, then edges, openings, then outlines, small
  * parts before large ones, and last what cuts the skins under them; in each of these by cutter, so that cutters change as seldom as that allows.
  * Bores and pins go where their cutter is in the spindle anyway, else first. Within a group any order will do.
  */
-export function groupsOf<A extends Assigned>(tasks: readonly A[]): A[][] {
+export function groupsOf<A extends Sortable>(tasks: readonly A[]): A[][] {
   const phases: A[][] = PHASES.map((kind) =>
     tasks.filter(({ task }) => task.kind === kind && !task.lastPass),
   );
@@ -38,8 +44,8 @@ export function groupsOf<A extends Assigned>(tasks: readonly A[]): A[][] {
   return groups.filter((group) => group.length > 0);
 }
 
-const PHASES: readonly Task["kind"][] = ["recess", "opening", "outline"];
-const OUTLINES = 2;
+const PHASES: readonly Sortable["task"]["kind"][] = ["recess", "round-over", "opening", "outline"];
+const OUTLINES = 3;
 
 /** The cutters of one phase: the one in the spindle first, one that the next phase wants last. */
 function turns(cutters: ReadonlySet<number>, spindle: number | null, next: ReadonlySet<number>): number[] {
@@ -48,11 +54,11 @@ function turns(cutters: ReadonlySet<number>, spindle: number | null, next: Reado
 }
 
 /** Outlines by the size of the part: what a hand holds, what a lap holds, and the rest. */
-function bySize<A extends Assigned>(outlines: readonly A[]): A[][] {
+function bySize<A extends Sortable>(outlines: readonly A[]): A[][] {
   const size = ({ task }: A): number => (task.partArea < SMALL_MM2 ? 0 : task.partArea < LARGE_MM2 ? 1 : 2);
   return sorted(new Set(outlines.map(size))).map((s) => outlines.filter((one) => size(one) === s));
 }
 
-const cutterOf = ({ choice }: Assigned): number => choice.cutter.number;
+const cutterOf = ({ choice }: Sortable): number => choice.cutter.number;
 
 const sorted = (numbers: Iterable<number>): number[] => [...numbers].sort((a, b) => a - b);

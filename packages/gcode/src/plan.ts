@@ -8,6 +8,7 @@ import {
   type Placement,
   type Point,
   placeCurve,
+  placeRegion,
   type Region,
 } from "@dryfit/geometry";
 import type { Face, Finding, Part } from "@dryfit/joinery";
@@ -15,15 +16,17 @@ import type { Sheet, Stock } from "@dryfit/nest";
 import { choicesFor, isEndMill } from "./choose-cutter.ts";
 import { fewestCutters } from "./choose-set.ts";
 import { secondsFor } from "./choose-time.ts";
-import type { Cutter } from "./cutter.ts";
+import { type Cutter, isShaped } from "./cutter.ts";
+import { edgeRoom } from "./edge-tool.ts";
 import { standsAfter } from "./entry.ts";
 import { type PinRoom, pinLandsOn, setupFrames, type Turning, turningOf } from "./flip.ts";
 import { checkKeepOuts, keepOutsOf, overKeepOuts } from "./keep-outs.ts";
 import type { Machine } from "./machine.ts";
-import { type Assigned, groupsOf } from "./order.ts";
+import { type Assigned, groupsOf, type Sortable } from "./order.ts";
 import { gatesOf } from "./order-gates.ts";
 import { shortRound } from "./order-search.ts";
 import { type Bench, type DataFor, deepest, prepare, type Ready } from "./plan-build.ts";
+import { channelTasks, type EdgePass, edgePasses, edgeWork, takenByEdges } from "./plan-edges.ts";
 import { PLAN_OPTIONS, type PlanOptions } from "./plan-options.ts";
 import { type PinHoles, pinHolesFor, pinTask } from "./plan-pins.ts";
 import { needsFlip, type Task, tasksOf } from "./plan-task.ts";
@@ -74,7 +77,7 @@ export function planSheet({ sheet, parts, cutters, machine, data, options }: Pla
     first === undefined || twoFaced.length === 0
       ? null
       : pinHolesFor(cutters, first, chosen, first.thickness.mean + machine.bedAllowance);
-  const turning = holes === null ? null : turningFor(sheet, outlines, cutters, holes, chosen);
+  const turning = holes === null ? null : turningFor(sheet, outlines, cutters, holes, here, chosen);
   const findings: Finding[] = [];
   if (twoFaced.length > 0 && turning === null) findings.push(noRoomForPins(sheet, twoFaced, chosen));
 
@@ -84,9 +87,24 @@ export function planSheet({ sheet, parts, cutters, machine, data, options }: Pla
   const last: Face = flip === null ? "A" : "B";
   const freedIn = (part: Part): Face =>
     flip === null || needsFlip(part) || bearsTabs(part, cutters, chosen) ? last : "A";
-  const tasks = tasksOf(sheet.parts, byId, frames, last, freedIn).filter(
-    ({ setup }) => setup === "A" || flip !== null,
-  );
+  const setups = (flip === null ? ["A"] : ["A", "B"]) as readonly Face[];
+  const edges = edgePasses({
+    placed: sheet.parts,
+    parts: byId,
+    cutters,
+    setupFromSheet: frames,
+    setups,
+    freedIn,
+    outlines,
+    pins: { at: turning?.pins ?? [], diameter: holes?.diameter ?? 0 },
+    bearsTabs: (part, without) => bearsTabs(part, cutters, chosen, without),
+  });
+  const own = tasksOf(sheet.parts, byId, frames, last, freedIn).filter(({ setup }) => setups.includes(setup));
+  const outlineOf = ({ id }: Part): Task => own.find(({ part, kind }) => part === id && kind === "outline")!;
+  const tasks = [
+    ...own.map((task) => withoutTabsAt(task, edges.passes, freedIn)),
+    ...edges.passes.flatMap((pass) => channelTasks(pass, outlineOf(pass.part))),
+  ];
   const pins =
     holes === null || turning === null
       ? []
@@ -94,7 +112,6 @@ export function planSheet({ sheet, parts, cutters, machine, data, options }: Pla
           pinTask(at, i, first!, holes.diameter, first!.thickness.mean + holes.depth),
         );
   const bench = (setup: Face): Bench => benchFor(frames[setup], outlines, here, machine, data, chosen);
-  const setups = (flip === null ? ["A"] : ["A", "B"]) as readonly Face[];
   const benches = { A: bench("A"), B: bench("B") };
   const boxes = (own: Bench): Boxed[] => own.outlines.map((one) => ({ ...one, box: boundsOf(one.loop) }));
   const boxed = { A: boxes(benches.A), B: boxes(benches.B) };
@@ -108,17 +125,23 @@ export function planSheet({ sheet, parts, cutters, machine, data, options }: Pla
     return { task, ...choicesFor(task, cutters, around) };
   });
   const assigned = fewestCutters(offers, (task, { cutter }) => secondsFor(task, cutter, benches[task.setup]));
-  const work = setups.map((setup) =>
-    [...assigned, ...lastPasses(assigned, chosen)]
+  const work = setups.map((setup): Work[] => [
+    ...[...assigned, ...lastPasses(assigned, chosen)]
       .filter(({ task }) => task.setup === setup)
-      .map(
-        (one): Work => ({
-          ...one,
-          ready: prepare(one.task, one.choice, benches[setup]),
-          gates: gatesOf(one.task.shape),
-        }),
-      ),
-  );
+      .map(({ task, choice }) => ({
+        task,
+        choice,
+        ready: prepare(task, choice, benches[setup]),
+        gates: gatesOf(task.shape),
+      })),
+    ...edges.passes
+      .filter(({ face }) => face === setup)
+      .map((pass) => ({
+        task: { kind: "round-over" as const, partArea: 0, lastPass: false },
+        choice: pass.tool,
+        ...edgeWork(pass, benches[setup]),
+      })),
+  ]);
   const keepOuts = { A: keepOutsOf(sheet, frames.A, machine), B: keepOutsOf(sheet, frames.B, machine) };
   const plans = setups.map(
     (setup, i): SetupPlan => ({
@@ -138,6 +161,7 @@ export function planSheet({ sheet, parts, cutters, machine, data, options }: Pla
     travel,
     findings: [
       ...findings,
+      ...edges.findings,
       ...(holes?.findings ?? []),
       ...offers.flatMap((offer) => offer.findings),
       ...plans.flatMap(({ setup, operations }) => checkKeepOuts(operations, cutters, keepOuts[setup])),
@@ -155,14 +179,33 @@ function optionsOf({ cutting, pins: { diameter, depth } }: Machine): PlanOptions
 }
 
 /** Whether tabs find room on the part's outline, whichever of the cutters goes round it. */
-function bearsTabs(part: Part, cutters: readonly Cutter[], { hold }: PlanOptions): boolean {
+function bearsTabs(
+  part: Part,
+  cutters: readonly Cutter[],
+  { hold }: PlanOptions,
+  without: readonly Region<"panel">[] = [],
+): boolean {
   if (hold.kind === "skin") return false;
   const radius = Math.max(0, ...cutters.filter(isEndMill).map((cutter) => cutter.diameter)) / 2;
   const recesses = part.features.flatMap((feature) => (feature.kind === "recess" ? [feature.region] : []));
-  const outside = { loop: part.outline, mating: part.mating, recesses };
+  const outside = { loop: part.outline, mating: part.mating, recesses: [...recesses, ...without] };
   return heldOutline(outside, areaOf([{ outer: part.outline, holes: [] }]), radius).every(
     (held) => tabsFor(held, hold, radius).length > 0,
   );
+}
+
+/** An outline with no tabs where edges have taken the wood on the face that lies down. */
+function withoutTabsAt(task: Task, passes: readonly EdgePass[], freedIn: (part: Part) => Face): Task {
+  if (task.shape.kind !== "outside") return task;
+  const here = passes.filter(({ part }) => part.id === task.part);
+  const taken = here.flatMap((pass) =>
+    takenByEdges([pass], pass.part, freedIn(pass.part)).map((region) =>
+      placeRegion(pass.onSetup(task.setup), region),
+    ),
+  );
+  if (taken.length === 0) return task;
+  const { shape } = task;
+  return { ...task, shape: { ...shape, recesses: [...shape.recesses, ...taken] } };
 }
 
 /** The outlines once more, through the skin, where the maker asks for it. */
@@ -174,7 +217,7 @@ function lastPasses(assigned: readonly Assigned[], { hold }: PlanOptions): Assig
 }
 
 /** What is to be cut in a setup, ready, with the gates through which it may be entered. */
-interface Work extends Assigned {
+interface Work extends Sortable {
   readonly ready: Ready;
   readonly gates: readonly Point[];
 }
@@ -251,10 +294,16 @@ function turningFor(
   outlines: readonly Outline[],
   cutters: readonly Cutter[],
   holes: PinHoles,
+  parts: readonly Part[],
   options: PlanOptions,
 ): Turning | null {
   const room = pinRoom(sheet.stock, cutters, holes, options);
-  return turningOf({ ...room, outlines: outlines.map(({ loop }) => loop) });
+  const loops = outlines.map(({ loop }) => loop);
+  // Shaped cutters reach farther out; where that leaves no room, their edges are made by hand.
+  const edges = parts.flatMap(({ roundOvers }) => roundOvers).filter(({ by }) => by === "cutter");
+  const reach = Math.max(0, ...edges.map((edge) => edgeRoom(edge, cutters)));
+  const wide = Math.max(room.air, holes.diameter / 2 + reach + PIN_WALL_MM);
+  return turningOf({ ...room, outlines: loops, air: wide }) ?? turningOf({ ...room, outlines: loops });
 }
 
 function pinRoom(
@@ -263,7 +312,10 @@ function pinRoom(
   { diameter }: PinHoles,
   { pins }: PlanOptions,
 ): Omit<PinRoom, "outlines"> {
-  const widest = Math.max(0, ...cutters.map((cutter) => cutter.diameter));
+  const widest = Math.max(
+    0,
+    ...cutters.filter((cutter) => !isShaped(cutter)).map(({ diameter }) => diameter),
+  );
   return {
     stock,
     air: diameter / 2 + widest + PIN_WALL_MM,

@@ -1,6 +1,6 @@
 import type { Face } from "@dryfit/joinery";
 import type { Cutter } from "./cutter.ts";
-import type { RoundCorner, Tab } from "./toolpath.ts";
+import type { MadeEdge, RoundCorner, Tab } from "./toolpath.ts";
 
 /** A sheet is turned over about the line x = at (axis "y") or y = at (axis "x") of the sheet frame. */
 export interface Flip {
@@ -45,6 +45,7 @@ export interface Program {
   readonly blocks: number;
   readonly tabs: readonly Tab[];
   readonly corners: readonly RoundCorner[];
+  readonly edges: readonly MadeEdge[];
   /** Height of the onion skin left under every outline, mm; null where tabs hold. */
   readonly skin: number | null;
 }

@@ -54,6 +54,24 @@ export interface RoundCorner {
   readonly radius: number;
 }
 
+/** How a pocket is cleared. */
+export interface ClearedBy {
+  /** "line": a slot as wide as the cutter, or a rebate that one line takes. */
+  readonly method: "contour" | "raster" | "engagement" | "line";
+  /** The most of the cutter's rim that cuts at once, radians, ramps' wedges apart. */
+  readonly engagement: number;
+  /** From the first corner and back to safe height, accelerations counted. */
+  readonly minutes: number;
+}
+
+/** An edge that a shaped cutter makes: a rounding or chamfer of the part's, but for so much at its start and end. */
+export interface MadeEdge {
+  readonly part: string;
+  readonly edge: string;
+  readonly face: Face;
+  readonly left: readonly [number, number];
+}
+
 /** One job for one cutter in one setup: a recess, a bore, an opening, an outline, a pin hole. */
 export interface Operation {
   readonly id: string;
@@ -66,6 +84,10 @@ export interface Operation {
   readonly moves: readonly Move[];
   readonly tabs: readonly Tab[];
   readonly corners: readonly RoundCorner[];
+  /** Only where a shaped cutter makes an edge. */
+  readonly edge?: MadeEdge;
+  /** Only where wood is cleared away, not followed round. */
+  readonly cleared?: ClearedBy;
   /** Height of the onion skin left under this outline, mm; absent where tabs hold it or nothing need. */
   readonly skin?: number;
 }

@@ -69,6 +69,7 @@ export function writeProgram(job: ProgramJob): Program {
     blocks: blockCount(body, machine.controller),
     tabs: job.operations.flatMap(({ tabs }) => tabs),
     corners: job.operations.flatMap(({ corners }) => corners),
+    edges: job.operations.flatMap(({ edge }) => edge ?? []),
     skin: job.operations.find(({ skin }) => skin !== undefined)?.skin ?? null,
   };
 }

@@ -48,6 +48,7 @@ export {
   CHIP_MM,
   CONTACT_MM,
   CUT_MM,
+  EDGE_MM,
   FEET_MM,
   FLATTENING_MM,
   GLUE_LINE_MM,

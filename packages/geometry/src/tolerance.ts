@@ -44,6 +44,12 @@ export const CONTACT_MM: number = 2 * CUT_MM;
 export const SETUPS_MM = 0.1;
 
 /**
+ * How much wood a rounding or chamfer may keep of what should go, mm: it joins nothing, no finger feels it, and one
+ * stroke of sandpaper takes it. What should stay is held to CUT_MM as everywhere.
+ */
+export const EDGE_MM = 0.05;
+
+/**
  * How far a foot may hang over the table, mm: corners of feet are each off by CUT_MM at most, and a foot
  * that is short along the floor is a lever of up to ten for the one across.
  */

@@ -22,7 +22,7 @@ export interface Manifest extends Pick<Job, "name" | "tool" | "files"> {
 }
 
 interface ManifestProgram
-  extends Pick<JobProgram, "file" | "setup" | "zZero" | "minutes" | "tabs" | "corners" | "skin"> {
+  extends Pick<JobProgram, "file" | "setup" | "zZero" | "minutes" | "tabs" | "corners" | "edges" | "skin"> {
   readonly cutter?: { readonly id: string } | undefined;
   readonly cutters?: readonly { readonly id: string }[] | undefined;
 }
@@ -71,6 +71,14 @@ const manifestShape = z.looseObject({
           ),
           corners: z.array(
             z.object({ part: z.string(), at: z.tuple([z.number(), z.number()]), radius: z.number() }),
+          ),
+          edges: z.array(
+            z.object({
+              part: z.string(),
+              edge: z.string(),
+              face: z.enum(["A", "B"]),
+              left: z.tuple([z.number(), z.number()]),
+            }),
           ),
           skin: z.number().nullable(),
         }),
@@ -133,7 +141,7 @@ function programOf(
   cutters: readonly Cutter[],
   folder: readonly OutFile[],
 ): WrittenProgram {
-  const { file, setup, zZero, minutes, tabs, corners, skin } = program;
+  const { file, setup, zZero, minutes, tabs, corners, edges, skin } = program;
   const ids = cutterIds(program);
   return {
     file: file.replace(/^gcode\//, ""),
@@ -145,6 +153,7 @@ function programOf(
     cutters: ids.flatMap((id) => cutters.find((cutter) => cutter.id === id) ?? []),
     tabs,
     corners,
+    edges,
     skin,
   };
 }

@@ -40,12 +40,15 @@ function programFile({
   cutters,
   tabs,
   corners,
+  edges,
   skin,
 }: WrittenProgram): ProgramFile {
-  return { file, text, sheet, setup, zZero, cutters: cutters.map(facts), tabs, corners, skin };
+  return { file, text, sheet, setup, zZero, cutters: cutters.map(facts), tabs, corners, edges, skin };
 }
 
 function facts(cutter: Cutter): ProgramFile["cutters"][number] {
   const { number, id, kind, diameter, fluteLength, shankDiameter, maxRpm, holder } = cutter;
-  return { number, id, kind, diameter, fluteLength, shankDiameter, maxRpm, holder };
+  const { cornerRadius, bearingDiameter, bearingHeight, angleDeg } = cutter;
+  const shape = { cornerRadius, bearingDiameter, bearingHeight, angleDeg };
+  return { number, id, kind, diameter, fluteLength, shankDiameter, maxRpm, holder, ...shape };
 }

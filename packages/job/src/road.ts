@@ -1,7 +1,9 @@
 import {
   type Cutter,
   cuttingData,
+  edgeRoom,
   type Flip,
+  isShaped,
   type Machine,
   type Program,
   pinLands,
@@ -40,7 +42,17 @@ export interface Nesting {
 /** As much of a program as a folder tells of it. */
 export type WrittenProgram = Pick<
   Program,
-  "file" | "text" | "sheet" | "setup" | "zZero" | "cutters" | "minutes" | "tabs" | "corners" | "skin"
+  | "file"
+  | "text"
+  | "sheet"
+  | "setup"
+  | "zZero"
+  | "cutters"
+  | "minutes"
+  | "tabs"
+  | "corners"
+  | "edges"
+  | "skin"
 >;
 
 /** What a design comes to before it is proved. */
@@ -68,11 +80,12 @@ export function travel(
   const assembly = assemblyOf(work, design);
   if (hasErrors(assembly.findings)) return { assembly, ...NOTHING, findings: assembly.findings };
   const stocks = withClamps(stocksFor(work, design, assembly), machine, assembly.parts);
+  const cutters = cuttersFor(design, drawer);
   const road = travelOn(
     assembly,
-    nestJob(design, assembly.parts, stocks),
+    nestJob(design, assembly.parts, stocks, cutters),
     machine,
-    cuttersFor(design, drawer),
+    cutters,
     onStage,
     nesting,
   );
@@ -170,9 +183,16 @@ function withPinRoom(
   };
 }
 
-/** The drawer's cutters that leave room between the parts and fit the corners as drawn, and its drills. */
+/** The drawer's cutters that leave room between the parts and fit the corners as drawn, its drills and edge cutters. */
 export function cuttersFor(design: Design, drawer: readonly Cutter[]): readonly Cutter[] {
-  return drawer.filter(({ kind, diameter }) => kind === "drill" || diameter <= design.cutter + WIDTH_MM);
+  const fits = ({ diameter }: Cutter): boolean => diameter <= design.cutter + WIDTH_MM;
+  return drawer.filter((cutter) => cutter.kind === "drill" || isShaped(cutter) || fits(cutter));
+}
+
+/** Least room between two parts: for the cutter and a web, and where edges are made by cutters, for these. */
+function spacingFor(design: Design, parts: readonly Part[], cutters: readonly Cutter[]): number {
+  const edges = parts.flatMap(({ roundOvers }) => roundOvers).filter(({ by }) => by === "cutter");
+  return Math.max(design.cutter + design.sheet.web, ...edges.map((edge) => edgeRoom(edge, cutters)));
 }
 
 /** Share of the sheet that lies within the parts' outlines. */
@@ -202,11 +222,16 @@ const NOTHING: Omit<Road, "assembly" | "findings"> = {
   programs: [],
 };
 
-export function nestJob(design: Design, parts: readonly Part[], stocks: readonly Stock[]): NestJob {
+export function nestJob(
+  design: Design,
+  parts: readonly Part[],
+  stocks: readonly Stock[],
+  cutters: readonly Cutter[] = [],
+): NestJob {
   return {
     parts,
     stocks,
-    rules: { spacing: design.cutter + design.sheet.web, margin: design.sheet.margin },
+    rules: { spacing: spacingFor(design, parts, cutters), margin: design.sheet.margin },
     seed: 1,
     locks: locksOf(design, parts),
   };

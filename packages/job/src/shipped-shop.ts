@@ -174,12 +174,13 @@ cutters:
     kind: v
     diameter: 12.7
     flutes: 2
-    fluteLength: 6
+    fluteLength: 6.35
     shankDiameter: 6
-    holder: { diameter: 24, stickOut: 14 }
+    holder: { diameter: 24, stickOut: 14.35 }
     maxRpm: 22000
+    angleDeg: 90
 
-  # Its bearing runs along the edge; it leaves a radius of 3.
+  # Its bearing runs along the edge; it leaves a radius of 3. Bearing and screw reach 7 mm below the profile.
   - id: round-3
     number: 9
     kind: round-over
@@ -191,5 +192,6 @@ cutters:
     maxRpm: 22000
     cornerRadius: 3
     bearingDiameter: 9.5
+    bearingHeight: 7
 `,
 };

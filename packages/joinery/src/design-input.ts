@@ -87,4 +87,8 @@ export interface OpeningInput extends DrawingInput {
   readonly relief?: OpeningRules["relief"] | undefined;
 }
 
-export type EdgeInput = Omit<EdgeRules, "faces"> & { readonly faces?: EdgeRules["faces"] | undefined };
+export type EdgeInput = Pick<EdgeRules, "panel" | "edge" | "radius"> & {
+  readonly faces?: EdgeRules["faces"] | undefined;
+  readonly form?: EdgeRules["form"] | undefined;
+  readonly by?: EdgeRules["by"] | undefined;
+};

@@ -247,7 +247,14 @@ function edgeSchema(units: Units) {
     edge: z
       .string("the name of an edge")
       .describe("crest, front, back, belly, top, bottom, left, right: by panel."),
-    radius: lengthsIn(units)(0.5, 50, "Of the rounding."),
+    radius: lengthsIn(units)(0.5, 50, "Of the rounding; a chamfer's width on both faces."),
     faces: z.enum(["both", "A", "B"]).optional().describe("Which arrises. both where left out."),
+    form: z.enum(["round", "chamfer"]).optional().describe("round where left out."),
+    by: z
+      .enum(["hand", "cutter"])
+      .optional()
+      .describe(
+        "cutter: a pass with a round-over or V cutter of the drawer, where it reaches the edge. hand where left out.",
+      ),
   });
 }

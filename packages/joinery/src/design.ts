@@ -175,6 +175,10 @@ export type Relief = "none" | "diagonal" | "along-width" | "along-height";
 export interface EdgeRules {
   readonly panel: string;
   readonly edge: string;
+  /** Of the rounding; of a chamfer, its width on both faces. */
   readonly radius: number;
   readonly faces: "both" | "A" | "B";
+  readonly form: "round" | "chamfer";
+  /** `cutter`: by a pass of a round-over or V cutter where it can be reached; else by hand afterwards. */
+  readonly by: "hand" | "cutter";
 }

@@ -100,15 +100,18 @@ function roundOver(
 ): { readonly roundOvers: readonly RoundOver[]; readonly findings: readonly Finding[] } {
   const run = edgeRun(part, pose, rules.edge, design, numbers);
   const faces: readonly Face[] = rules.faces === "both" ? ["A", "B"] : [rules.faces];
-  const id = `round-${rules.edge}`;
-  const whole = (on: readonly Face[]): RoundOver => ({ id, run, radius: rules.radius, faces: on });
+  const { radius, form, by } = rules;
+  const id = `${form === "round" ? "round" : "chamfer"}-${rules.edge}`;
+  const whole = (on: readonly Face[]): RoundOver => ({ id, run, radius, faces: on, form, by });
   const joint = faces.includes("A") ? jointAtFaceA(rules, design) : null;
   if (joint === "crest") {
     const between: RoundOver = {
       id: `${id}-inside`,
       run: crestBetweenRails(part, pose, design),
-      radius: rules.radius,
+      radius,
       faces: ["A"],
+      form,
+      by,
     };
     const note = finding(
       "round_over_stops",

@@ -47,12 +47,17 @@ export interface Bore {
 
 export type Feature = Recess | Opening | Bore;
 
-/** An edge to round over by hand or cutter: `run` lies on the outline. `faces`: which arrises. */
+/**
+ * An edge to round over or chamfer, by hand or by cutter: `run` lies on the outline. `faces`: which arrises.
+ * `radius` is the rounding's, or a chamfer's width on both faces.
+ */
 export interface RoundOver {
   readonly id: string;
   readonly run: Path<"panel">;
   readonly radius: number;
   readonly faces: readonly Face[];
+  readonly form: "round" | "chamfer";
+  readonly by: "hand" | "cutter";
 }
 
 /**

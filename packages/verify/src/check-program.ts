@@ -31,7 +31,7 @@ export function checkProgram(
       ...findings,
       ...checkOnMachine(run),
       ...checkKeepOuts(run, sheet, undefined),
-      ...checkInOrder(sheet, [{ run, strokes }], undefined),
+      ...checkInOrder(sheet, [{ run, strokes, shaped: [] }], undefined),
     ],
   };
 }

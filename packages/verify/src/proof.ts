@@ -26,6 +26,13 @@ export interface ProgramFile {
     readonly at: readonly [number, number];
     readonly radius: number;
   }[];
+  /** Edges that its shaped cutters make, but for so much of the run at its start and end. */
+  readonly edges?: readonly {
+    readonly part: string;
+    readonly edge: string;
+    readonly face: Face;
+    readonly left: readonly [number, number];
+  }[];
   readonly skin: number | null;
 }
 
@@ -42,6 +49,11 @@ export interface CutterFacts {
   readonly depthPerPass?: number;
   /** The collet nut, and how far the tip stands out of it; null: not measured. */
   readonly holder?: { readonly diameter: number; readonly stickOut: number } | null;
+  /** Of shaped cutters: the radius that they leave, their bearing and how far it reaches below, the angle of a V. */
+  readonly cornerRadius?: number | null;
+  readonly bearingDiameter?: number | null;
+  readonly bearingHeight?: number | null;
+  readonly angleDeg?: number | null;
 }
 
 /** What a proof needs to know of a machine. */

@@ -1,4 +1,4 @@
-import { CUT_MM } from "@dryfit/geometry";
+import { boundsOf, CUT_MM, inverse } from "@dryfit/geometry";
 import type { Finding, Part, Thickness } from "@dryfit/joinery";
 import type { Sheet } from "@dryfit/nest";
 import { checkInOrder } from "./check/in-order.ts";
@@ -10,8 +10,11 @@ import { asCut } from "./cut/as-cut.ts";
 import { type Bench, benchOf } from "./cut/bench.ts";
 import { deepest } from "./cut/deepest.ts";
 import { designed } from "./cut/designed.ts";
+import { isShaped } from "./cut/edge-profile.ts";
+import { checkEdges, type EdgeBench } from "./cut/edges.ts";
 import { gougesOf } from "./cut/gouge.ts";
-import { strokesOf } from "./cut/stroke.ts";
+import { boxOfSegment, grown, touch } from "./cut/grid.ts";
+import { placeSegment, type Stroke, strokesOf } from "./cut/stroke.ts";
 import { uncutOf } from "./cut/uncut.ts";
 import { gougeFinding, uncutFindings } from "./cut-findings.ts";
 import type { CutPart } from "./cut-part.ts";
@@ -96,16 +99,20 @@ function proveSheet(
     const { cutterOf } = mounted[i]!;
     return { program, read, machine: job.machine, thickness, cutterOf, pins: flip?.pins };
   });
-  const stroked = runs.map((run) => ({
-    run,
-    strokes: strokesOf(run.program, run.read.motions, run.cutterOf, flip).filter(({ cutter }) =>
-      isCylindrical(cutter),
-    ),
-  }));
+  const stroked = runs.map((run) => {
+    const all = strokesOf(run.program, run.read.motions, run.cutterOf, flip);
+    return {
+      run,
+      strokes: all.filter(({ cutter }) => isCylindrical(cutter)),
+      shaped: all.filter(({ cutter }) => isShaped(cutter)),
+    };
+  });
+  const shaped = stroked.flatMap((each) => each.shaped);
   const strokes = deepest(stroked.flatMap((each) => each.strokes));
   const proofs = placed.map(({ part, placement }) =>
     provePart(
       benchOf(part, { sheet, sheetFromPanel: placement }, strokes),
+      shapedNear(part, placement, shaped),
       programs.map(({ program }) => program),
     ),
   );
@@ -134,7 +141,21 @@ function proveSheet(
 
 const NO_PINS = { apart: null, findings: [] };
 
-function provePart(bench: Bench, programs: readonly ProgramFile[]) {
+function shapedNear(
+  part: Part,
+  sheetFromPanel: Bench["sheetFromPanel"],
+  strokes: readonly Stroke[],
+): EdgeBench {
+  const panelFromSheet = inverse(sheetFromPanel);
+  const box = boundsOf(part.outline);
+  const near = strokes.flatMap((stroke) => {
+    const path = placeSegment(panelFromSheet, stroke.path);
+    return touch(grown(boxOfSegment(path), stroke.radius), box) ? [{ ...stroke, path }] : [];
+  });
+  return { part, sheetFromPanel, strokes: near };
+}
+
+function provePart(bench: Bench, edges: EdgeBench, programs: readonly ProgramFile[]) {
   const { part } = bench;
   const { mean, max } = part.thickness;
   const allowed = allowancesFor(bench, programs);
@@ -164,14 +185,15 @@ function provePart(bench: Bench, programs: readonly ProgramFile[]) {
     findings: [
       ...gouges.filter(tooWide).map((each) => gougeFinding(bench, each)),
       ...uncutFindings(bench, wrong, allowed, mean),
+      ...checkEdges(edges, storeys, programs),
       ...(wrong.length > 0 ? [] : uncutFindings(bench, short.filter(tooWide), allowed, max)),
     ],
   };
 }
 
-/** A shaped cutter breaks an edge: what it takes off is no deviation of the panel, and is not judged here. */
-function isCylindrical({ kind, diameter }: CutterFacts): boolean {
-  return diameter > 0 && kind !== "round-over" && kind !== "v";
+/** What shaped cutters take off is no deviation of the panel: `checkEdges` judges it. */
+function isCylindrical(cutter: CutterFacts): boolean {
+  return cutter.diameter > 0 && !isShaped(cutter);
 }
 
 interface Wide {

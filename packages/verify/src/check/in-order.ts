@@ -23,6 +23,8 @@ import type { Run } from "./on-machine.ts";
 export interface StrokedRun {
   readonly run: Run;
   readonly strokes: readonly Stroke[];
+  /** Those of shaped cutters, which are judged by themselves. */
+  readonly shaped: readonly Stroke[];
 }
 
 /**
@@ -38,9 +40,9 @@ export function checkInOrder(
   const order = new Map(all.map((stroke, i) => [stroke, i]));
   const grid = gridOf(all, ({ path, radius }) => grown(boxOfSegment(path), radius), CELL_MM);
   let before = 0;
-  return runs.flatMap(({ run, strokes }) => {
-    const scene: Scene = { sheet, run, flip, grid, order, before };
-    const faults = [...rapids(scene, strokes), ...passes(scene, strokes)];
+  return runs.flatMap(({ run, strokes, shaped }) => {
+    const scene: Scene = { sheet, run, flip, grid, order, before, shaped };
+    const faults = [...rapids(scene, strokes), ...passes(scene, strokes), ...bearings(scene, strokes)];
     before += strokes.length;
     return firstOfEach(run.program.file, faults);
   });
@@ -59,6 +61,8 @@ interface Scene {
   readonly order: ReadonlyMap<Stroke, number>;
   /** How many strokes of earlier programs have been made. */
   readonly before: number;
+  /** This run's strokes with shaped cutters. */
+  readonly shaped: readonly Stroke[];
 }
 
 /** A rapid is judged at its lowest height, and on the thickest reading of the sheet. */
@@ -79,6 +83,7 @@ function* rapids(scene: Scene, strokes: readonly Stroke[]): Iterable<Fault> {
       from: place(toSheet, motion.from),
       to: place(toSheet, motion.to),
     };
+    if (isWayOut(scene, index, path)) continue;
     const radius = run.cutterOf(motion).diameter / 2;
     const near = earlier(scene, path, radius, { depth, thickness }, scene.before + made);
     if (!isClear(scene.sheet, path, radius, near))
@@ -87,6 +92,37 @@ function* rapids(scene: Scene, strokes: readonly Stroke[]): Iterable<Fault> {
         line: motion.line,
         message: `A rapid passes ${Number(under.toFixed(3))} mm deep through wood that still stands.`,
         numbers: { depth: under, x: motion.to.x, y: motion.to.y },
+      };
+  }
+}
+
+/** Whether a rapid is a shaped cutter's, straight up from where it has cut. */
+function isWayOut({ run, shaped }: Scene, index: number, path: Segment<"sheet">): boolean {
+  const { from, to } = run.read.motions[index]!;
+  const last = shaped.findLast((stroke) => stroke.index < index);
+  if (last === undefined || !isPoint(path) || to.z < from.z) return false;
+  const on = nearestOn(last.path, path.from);
+  return Math.hypot(on.x - path.from.x, on.y - path.from.y) <= SAME_WAY_MM;
+}
+
+/** A bearing only rolls: where it runs, the wood must be gone already. */
+function* bearings(scene: Scene, strokes: readonly Stroke[]): Iterable<Fault> {
+  const { run, shaped } = scene;
+  const thickness = run.thickness.mean;
+  let made = 0;
+  for (const stroke of shaped) {
+    while (made < strokes.length && strokes[made]!.index < stroke.index) made++;
+    const radius = (stroke.cutter.bearingDiameter ?? 0) / 2;
+    const depth = depthOf(run.program, Math.min(...stroke.z), thickness);
+    const under = run.program.setup === "A" ? depth : thickness - depth;
+    if (radius === 0 || under <= OUTPUT_STEP_MM) continue;
+    const near = earlier(scene, stroke.path, radius, { depth, thickness }, scene.before + made);
+    if (!isClear(scene.sheet, stroke.path, radius, near))
+      yield {
+        code: "bearing_in_wood",
+        line: stroke.line,
+        message: `The bearing of cutter ${stroke.cutter.number} is pushed through wood that still stands, ${Number(under.toFixed(3))} mm deep.`,
+        numbers: { depth: under, bearing: 2 * radius },
       };
   }
 }

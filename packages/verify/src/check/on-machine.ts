@@ -119,8 +119,9 @@ function* spindle({ machine, cutterOf }: Run, motion: Motion): Iterable<Fault> {
 }
 
 function* flutes({ cutterOf }: Run, motion: Motion, depth: number): Iterable<Fault> {
-  const { fluteLength, shankDiameter, diameter } = cutterOf(motion);
-  if (depth <= fluteLength) return;
+  const { fluteLength, shankDiameter, diameter, bearingHeight } = cutterOf(motion);
+  // Under a profile there is only its bearing.
+  if (depth - (bearingHeight ?? 0) <= fluteLength) return;
   const numbers = { depth, fluteLength };
   if (shankDiameter > diameter)
     yield {

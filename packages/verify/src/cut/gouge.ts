@@ -49,7 +49,7 @@ export function gougesOf(bench: Bench, storeys: readonly Storey[], thickness: nu
   return [...worst.values()];
 }
 
-interface Boundary {
+export interface Boundary {
   readonly kept: readonly Region<"panel">[];
   readonly sides: Grid<Segment<"panel">>;
   readonly box: ReturnType<typeof boundsOf> | null;
@@ -58,7 +58,7 @@ interface Boundary {
 /** About the length of a stroke: few sides share a cell, few cells are asked. mm. */
 const CELL_MM = 10;
 
-function boundaryOf(kept: readonly Region<"panel">[]): Boundary {
+export function boundaryOf(kept: readonly Region<"panel">[]): Boundary {
   const loops = kept.flatMap(({ outer, holes }) => [outer, ...holes]);
   return {
     kept,
@@ -77,7 +77,8 @@ function downInto(storey: Storey, { program, z }: Stroke<"panel">, thickness: nu
   return program.setup === "A" ? depth - storey.from : storey.to - depth;
 }
 
-function sideInto(
+/** How far a cutter of this radius goes sideways into kept wood, mm, and where. */
+export function sideInto(
   { kept, sides, box }: Boundary,
   path: Segment<"panel">,
   radius: number,
