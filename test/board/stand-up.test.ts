@@ -22,9 +22,9 @@ beforeAll(async () => {
 afterAll(() => browser.close());
 
 beforeEach(async () => {
-  await page.click("#tab-papers");
+  await page.click("#tab-gear");
   await page.click("#tab-stand-up");
-});
+}, 60_000);
 
 const SLIDER = "input[aria-label^='From apart']";
 
@@ -91,7 +91,7 @@ describe("the case stood up", () => {
   });
 
   test("without WebGL the parts are drawn on paper and the rest works", async () => {
-    await page.click("#tab-papers");
+    await page.click("#tab-gear");
     await page.evaluate(`{ const ask = HTMLCanvasElement.prototype.getContext;
       HTMLCanvasElement.prototype.getContext = function (kind, ...rest) {
         return kind.startsWith("webgl") ? null : ask.call(this, kind, ...rest);

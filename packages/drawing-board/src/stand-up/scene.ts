@@ -65,6 +65,8 @@ export function createScene(canvas: HTMLCanvasElement, parts: readonly ScenePart
       for (const { wood } of woods) wood.dispose();
       inks.dispose();
       renderer.dispose();
+      // A browser keeps only so many; the next drawing asks for its own.
+      renderer.forceContextLoss();
     },
   };
 }

@@ -21,7 +21,7 @@ export interface Cap {
 }
 
 /** A wall along one chord of an edge, from one depth to another; the wood lies to the left of a → b. */
-export interface Wall {
+interface Wall {
   readonly from: number;
   readonly to: number;
   readonly a: Point<"panel">;
@@ -29,7 +29,7 @@ export interface Wall {
 }
 
 /** Where two walls meet, upright on the panel. */
-export interface Arris {
+interface Arris {
   readonly from: number;
   readonly to: number;
   readonly at: Point<"panel">;

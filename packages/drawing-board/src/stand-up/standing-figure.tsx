@@ -4,7 +4,7 @@ import type { JSX } from "preact";
 import { useEffect, useLayoutEffect, useRef, useState } from "preact/hooks";
 import { useColours } from "../page-colours.ts";
 import { unpackedModule } from "../unpack.ts";
-import { type Eye, eyeAfterKey, eyeWords, orbited, PRESETS } from "./eye.ts";
+import { type Eye, eyeAfterKey, eyeWords, orbited, PRESETS, zoomed } from "./eye.ts";
 import { placedLabels } from "./labels.ts";
 import type * as Scene from "./scene.ts";
 import type { Look, PartsScene } from "./scene.ts";
@@ -46,20 +46,10 @@ export function StandingFigure(props: FigureProps): JSX.Element {
             {title}
           </button>
         ))}
-        <button
-          type="button"
-          class="lettered"
-          disabled={isFlat}
-          onClick={() => setEye({ ...eye, zoom: eye.zoom * 1.25 })}
-        >
+        <button type="button" class="lettered" disabled={isFlat} onClick={() => setEye(zoomed(eye, 1.25))}>
           nearer
         </button>
-        <button
-          type="button"
-          class="lettered"
-          disabled={isFlat}
-          onClick={() => setEye({ ...eye, zoom: eye.zoom / 1.25 })}
-        >
+        <button type="button" class="lettered" disabled={isFlat} onClick={() => setEye(zoomed(eye, 0.8))}>
           farther
         </button>
       </figcaption>
