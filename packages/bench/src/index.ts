@@ -1,3 +1,4 @@
+export { checkSawPlan } from "./check-saw-plan.ts";
 export { checkTemplates } from "./check-templates.ts";
 export { chooseInside, type Fit, guideWords, type Wanted } from "./choose.ts";
 export { type DrilledHole, drilledHoles } from "./drilling.ts";

@@ -1,20 +1,24 @@
-import { readDesign, recipe } from "@dryfit/joinery";
+import { withDrawingFiles } from "@dryfit/dxf";
+import { type Assembly, type Design, readDesign, recipe } from "@dryfit/joinery";
 import type { SawPlan, SawRules } from "@dryfit/nest";
 import { sha256 } from "@noble/hashes/sha2.js";
 import { bytesToHex, utf8ToBytes } from "@noble/hashes/utils.js";
 import type { BenchFinding, TextFile } from "./make-templates.ts";
 import { sawFiles } from "./saw-files.ts";
-import { planSaw } from "./saw-plan.ts";
+import { blankOf, planSaw } from "./saw-plan.ts";
+import { replaySaw } from "./saw-replay.ts";
 
 export interface SawInput {
   readonly design: TextFile;
+  /** The drawings that the design names, by the names it gives them; absent: none is at hand. */
+  readonly drawings?: readonly TextFile[];
   readonly rules: SawRules;
   /** Of the tool, for job.json. */
   readonly version: string;
 }
 
 export interface SawMade {
-  readonly outcome: "made" | "cannot" | "unreadable";
+  readonly outcome: "made" | "cannot" | "unreadable" | "disproved";
   /** The whole folder where `outcome` is "made", else nothing. */
   readonly files: readonly TextFile[];
   /** What job.json holds; null unless made. */
@@ -42,12 +46,54 @@ interface SawSheetEntry extends Pick<SawPlan["sheets"][number], "id" | "blanks" 
   readonly yield: number;
 }
 
-/** From the text of a design to a folder with its saw plan; pure, the same bytes each time. */
-export function makeSawPlan({ design: source, rules, version }: SawInput): SawMade {
-  const design = readDesign(source.text, source.file);
+/** From the text of a design to a folder with its saw plan, sawn once in the head; pure, the same bytes each time. */
+export function makeSawPlan(input: SawInput): SawMade {
+  const read = sawCase(input);
+  if (!("assembly" in read)) return read;
+  const { rules, version } = input;
+  const { design, assembly, drawings } = read;
+  const plan = planSaw(design, assembly, rules);
+  const findings = [...read.findings, ...plan.findings.map((f): BenchFinding => ({ ...f, at: null }))];
+  if (findings.some(isError)) return { outcome: "cannot", files: [], job: null, findings };
+  const blanks = assembly.parts.map(blankOf);
+  const sheets = plan.sheets.map(entryOf);
+  const wrong = sheets.flatMap((sheet) => replaySaw(sheet, blanks, rules)).map(disproof);
+  if (wrong.length > 0)
+    return { outcome: "disproved", files: [], job: null, findings: [...findings, ...wrong] };
+  const sources = [{ file: "design.yaml", text: input.design.text }, ...drawings];
+  const revision = hashOf(
+    [version, ...sources.map(({ text }) => text), rules.kerf, rules.trim, rules.stages].join("\0"),
+  ).slice(0, 8);
+  const files = [...sources, ...sawFiles(design, plan, rules, revision)];
+  const job: SawPlanJob = {
+    name: design.name,
+    units: "mm",
+    kind: "saw-plan",
+    tool: { name: "dryfit", version },
+    design: { file: "design.yaml", sha256: hashOf(input.design.text) },
+    revision,
+    rules,
+    sheets,
+    findings,
+    files: files.map(({ file, text }) => ({ file, sha256: hashOf(text) })),
+  };
+  const manifest = { file: "job.json", text: `${JSON.stringify(job, null, 2)}\n` };
+  return { outcome: "made", files: [manifest, ...files], job, findings };
+}
+
+/** The case whose blanks are sawn, or why there is none. */
+export function sawCase({ design: source, drawings = [] }: SawInput):
+  | SawMade
+  | {
+      readonly design: Design;
+      readonly assembly: Assembly;
+      readonly drawings: readonly TextFile[];
+      readonly findings: readonly BenchFinding[];
+    } {
+  const read = readDesign(source.text, source.file);
   const nothing = { files: [], job: null };
-  if (!design.ok) {
-    const findings = design.problems.map(({ path, found, allowed, file, line, column }) => ({
+  if (!read.ok) {
+    const findings = read.problems.map(({ path, found, allowed, file, line, column }) => ({
       code: "unreadable",
       severity: "error" as const,
       path,
@@ -58,34 +104,11 @@ export function makeSawPlan({ design: source, rules, version }: SawInput): SawMa
     }));
     return { outcome: "unreadable", ...nothing, findings };
   }
-  const assembly = recipe(design.value);
-  const placed = assembly.findings.map((f): BenchFinding => ({ ...f, at: design.place(f.path) }));
-  if (placed.some(isError)) return { outcome: "cannot", ...nothing, findings: placed };
-  const plan = planSaw(design.value, assembly, rules);
-  const findings = [...placed, ...plan.findings.map((f): BenchFinding => ({ ...f, at: null }))];
+  const drawn = withDrawingFiles(read.value, drawings);
+  const assembly = recipe(drawn.design);
+  const findings = assembly.findings.map((f): BenchFinding => ({ ...f, at: read.place(f.path) }));
   if (findings.some(isError)) return { outcome: "cannot", ...nothing, findings };
-  const revision = hashOf([version, source.text, rules.kerf, rules.trim, rules.stages].join("\0")).slice(
-    0,
-    8,
-  );
-  const files = [
-    { file: "design.yaml", text: source.text },
-    ...sawFiles(design.value, plan, rules, revision),
-  ];
-  const job: SawPlanJob = {
-    name: design.value.name,
-    units: "mm",
-    kind: "saw-plan",
-    tool: { name: "dryfit", version },
-    design: { file: "design.yaml", sha256: hashOf(source.text) },
-    revision,
-    rules,
-    sheets: plan.sheets.map(entryOf),
-    findings,
-    files: files.map(({ file, text }) => ({ file, sha256: hashOf(text) })),
-  };
-  const manifest = { file: "job.json", text: `${JSON.stringify(job, null, 2)}\n` };
-  return { outcome: "made", files: [manifest, ...files], job, findings };
+  return { design: drawn.design, assembly, drawings: drawn.used, findings };
 }
 
 function entryOf({ id, stock, blanks, cuts, rests }: SawPlan["sheets"][number]): SawSheetEntry {
@@ -99,6 +122,12 @@ function entryOf({ id, stock, blanks, cuts, rests }: SawPlan["sheets"][number]):
 /** Float noise of sums stays out of the file. */
 function rounded(_: string, value: unknown): unknown {
   return typeof value === "number" ? Number(value.toFixed(4)) + 0 : value;
+}
+
+/** A list that does not give the blanks is a fault of ours. */
+function disproof(fault: string): BenchFinding {
+  const message = `Sawn as listed, ${fault}.`;
+  return { code: "saw_plan_wrong", severity: "error", path: "sheet", message, numbers: {}, at: null };
 }
 
 function isError({ severity }: BenchFinding): boolean {

@@ -13,7 +13,7 @@ export function planSaw(design: Design, assembly: Assembly, rules: SawRules): Sa
   });
 }
 
-function blankOf({ id, material, outline, grain }: Part): Blank {
+export function blankOf({ id, material, outline, grain }: Part): Blank {
   const { min, max } = boundsOf(outline);
   return { id, material, size: [max.x - min.x, max.y - min.y], grain };
 }

@@ -1,5 +1,5 @@
 import { readFileSync } from "node:fs";
-import { type BenchFinding, makeSawPlan, type SawMade } from "@dryfit/bench";
+import { type BenchFinding, checkSawPlan, makeSawPlan, type SawMade } from "@dryfit/bench";
 import { expect, test } from "vitest";
 
 const RULES = { kerf: 2.4, trim: 10, stages: 3 };
@@ -61,3 +61,26 @@ test("a design that cannot be read is told by line", () => {
   const made = planned("tidepool", (text) => text.replace("width: 540", "width: wide"));
   expect([made.outcome, made.findings[0]?.at?.line]).toEqual(["unreadable", 9]);
 });
+
+function checked(change: (job: string) => string): string[] {
+  const { files } = planned("tidepool");
+  const { outcome, findings } = checkSawPlan(
+    files.map(({ file, text }) => ({ file, text: file === "job.json" ? change(text) : text })),
+  );
+  return [outcome, ...findings.filter(({ severity }) => severity !== "note").map(({ message }) => message)];
+}
+
+test("a folder is sawn again from its own list", () => expect(checked((job) => job)).toEqual(["made"]));
+
+test("a setting that was changed by hand saws a board too short", () =>
+  expect(checked((job) => job.replace('"at": 563.6', '"at": 562.6'))).toEqual(
+    expect.arrayContaining(["disproved", "Sheet-1: cut 3 does not give A as it says."]),
+  ));
+
+test("a blank that is lost from the list is told", () =>
+  expect(checked((job) => job.replaceAll('"rail-front"', '"rail-lost"'))).toEqual(
+    expect.arrayContaining(["disproved", "Rail-front is sawn from no sheet."]),
+  ));
+
+test("what is no list of ours is told", () =>
+  expect(checked(() => "{}")).toEqual(["unreadable", "This job.json is not one that dryfit wrote."]));

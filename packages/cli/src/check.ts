@@ -1,4 +1,4 @@
-import { checkTemplates } from "@dryfit/bench";
+import { checkSawPlan, checkTemplates } from "@dryfit/bench";
 import { checkBatch, checkJob, checkOrder, type OutFile } from "@dryfit/job";
 import { printBatch } from "./batch.ts";
 import { EXIT, type ExitCode } from "./failure.ts";
@@ -6,6 +6,7 @@ import { readFolder } from "./folder.ts";
 import { printOrder } from "./order.ts";
 import { progress } from "./progress.ts";
 import { printOutcome } from "./report.ts";
+import { printSaw } from "./saw.ts";
 import { printTemplates } from "./templates.ts";
 
 interface CheckOptions {
@@ -21,6 +22,11 @@ export async function check(folder: string, options: CheckOptions): Promise<Exit
   if (kind === "templates") {
     const checked = checkTemplates(files);
     printTemplates(checked, folder, options);
+    return EXIT[checked.outcome];
+  }
+  if (kind === "saw-plan") {
+    const checked = checkSawPlan(files);
+    printSaw(checked, folder, options);
     return EXIT[checked.outcome];
   }
   if (kind === "order") {

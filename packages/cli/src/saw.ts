@@ -1,8 +1,9 @@
 import { basename, join } from "node:path";
-import { makeSawPlan, type SawPlanJob } from "@dryfit/bench";
+import { makeSawPlan, type SawMade, type SawPlanJob } from "@dryfit/bench";
 import colours from "picocolors";
+import { designFile } from "./design-file.ts";
 import { EXIT, type ExitCode, Failure } from "./failure.ts";
-import { readText, writeFolder } from "./folder.ts";
+import { writeFolder } from "./folder.ts";
 import { counts, report } from "./report.ts";
 import { VERSION } from "./version.ts";
 
@@ -16,30 +17,39 @@ interface SawOptions {
 }
 
 /** `dryfit saw`: reads, plans, draws, and only then writes the folder. */
-export async function saw(designFile: string, options: SawOptions): Promise<ExitCode> {
+export async function saw(file: string, options: SawOptions): Promise<ExitCode> {
   const rules = {
     kerf: within("kerf", options.kerf, 0, 10, "the blade's cut in mm, such as 2.4"),
     trim: within("trim", options.trim, 0, 100, "mm off every edge, blade included, such as 10"),
     stages: whole("stages", options.stages, 2, 4, "2, 3 or 4: how often the direction may change"),
   };
   const made = makeSawPlan({
-    design: { file: designFile, text: await readText(designFile) },
+    ...(await designFile(file)),
     rules,
     version: VERSION,
   });
-  const folder = options.out ?? join("out", `${basename(designFile).replace(/\.ya?ml$/i, "")}-saw`);
+  const folder = options.out ?? join("out", `${basename(file).replace(/\.ya?ml$/i, "")}-saw`);
   if (made.outcome === "made") await writeFolder(folder, made.files);
+  printSaw(made, folder, options);
+  return EXIT[made.outcome];
+}
+
+/** Findings above the verdict; with `json` one object on stdout, and nothing else. */
+export function printSaw(
+  made: SawMade,
+  folder: string,
+  options: { readonly json?: boolean; readonly quiet?: boolean },
+): void {
   if (options.json) {
     const { outcome, findings, job } = made;
     const where = outcome === "made" ? folder : null;
     process.stdout.write(`${JSON.stringify({ outcome, folder: where, findings, job }, null, 2)}\n`);
-    return EXIT[outcome];
+    return;
   }
   const told = report(made.findings);
   if (told !== "") process.stderr.write(`${told}\n`);
   if (made.job && !options.quiet) process.stdout.write(`${summary(made.job, folder)}\n`);
   if (!made.job) process.stderr.write(`Made nothing: ${counts(made.findings)}.\n`);
-  return EXIT[made.outcome];
 }
 
 function within(flag: string, text: string, least: number, most: number, allowed: string): number {
