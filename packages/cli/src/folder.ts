@@ -37,7 +37,7 @@ export async function writeFolder(dir: string, files: readonly OutFile[]): Promi
 /** Every file of a folder, relative paths sorted. */
 export async function readFolder(dir: string): Promise<OutFile[]> {
   const names = await listFolder(dir);
-  return Promise.all(names.map(async (file) => ({ file, text: await readFile(join(dir, file), "utf8") })));
+  return Promise.all(names.map(async (file) => ({ file, text: await readText(join(dir, file)) })));
 }
 
 async function listFolder(dir: string): Promise<string[]> {
