@@ -5,6 +5,7 @@ import { useEffect, useMemo, useRef, useState } from "preact/hooks";
 import { isStale } from "../state/board-state.ts";
 import type { SheetProps } from "../state/sheet-props.ts";
 import { FROM, nameOf, offsetsAt, stepsOf, stepWords } from "./assembly-steps.ts";
+import { volumeText } from "./joint-figure.ts";
 import { JointView } from "./joint-view.tsx";
 import { JointsTable, jointTitle, titlesOf } from "./joints-table.tsx";
 import { LidSlider } from "./lid-slider.tsx";
@@ -148,8 +149,8 @@ function Standing({ shown, proof, board }: SheetProps & { shown: Shown; proof: S
         <p class="step-words">{words}</p>
         {proof.overlaps.map(({ parts: [a, b], volume }) => (
           <p key={`${a}/${b}`} class="clash-words">
-            {titleOf(a)} and {titleOf(b).toLowerCase()}: {volume.toFixed(1)} mm³ of wood in wood, crossed on
-            the closed case.
+            {titleOf(a)} and {titleOf(b).toLowerCase()}: {volumeText(volume, units)} of wood in wood, crossed
+            on the closed case.
           </p>
         ))}
         {assembly.hinge && air && proof.swing && (
