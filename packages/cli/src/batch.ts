@@ -1,6 +1,7 @@
 import { basename, dirname, join } from "node:path";
-import { type BatchJob, type BatchMade, designsOf, makeBatch } from "@dryfit/job";
+import { type BatchInput, type BatchJob, type BatchMade, designsOf, makeBatch } from "@dryfit/job";
 import colours from "picocolors";
+import { designFile } from "./design-file.ts";
 import { EXIT, type ExitCode, Failure } from "./failure.ts";
 import { readText, writeFolder } from "./folder.ts";
 import { progress } from "./progress.ts";
@@ -30,9 +31,10 @@ export async function batch(batchFile: string, options: BatchOptions): Promise<E
   return EXIT[made.outcome];
 }
 
-async function designBeside(batchFile: string, name: string): Promise<{ file: string; text: string }> {
+async function designBeside(batchFile: string, name: string): Promise<BatchInput["designs"][number]> {
   try {
-    return { file: name, text: await readText(join(dirname(batchFile), name)) };
+    const { design, drawings } = await designFile(join(dirname(batchFile), name));
+    return { design: { file: name, text: design.text }, drawings };
   } catch (error) {
     if (error instanceof Failure) throw new Failure(`${batchFile} names ${name}. ${error.message}`);
     throw error;

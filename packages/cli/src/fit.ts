@@ -10,6 +10,8 @@ interface FitOptions {
   readonly coupon?: string;
   readonly width?: string;
   readonly depth?: string;
+  readonly kerf?: string;
+  readonly service?: string;
   readonly readings?: string;
   readonly dryRun?: boolean;
   readonly json?: boolean;
@@ -22,10 +24,14 @@ export async function fit(designFile: string, options: FitOptions): Promise<Exit
   const fitted = fitDesign({
     design: { file: designFile, text: await readText(designFile) },
     coupon: coupon === null ? null : { file: coupon, text: await readText(coupon) },
+    service:
+      options.service === undefined ? null : { file: options.service, text: await readText(options.service) },
     answers: answersOf(options),
   });
   const write = fitted.text !== null && !options.dryRun;
   if (write) await replace(designFile, fitted.text);
+  if (write && options.service !== undefined && fitted.serviceText !== null)
+    await replace(options.service, fitted.serviceText);
   if (options.json) {
     const { outcome, changes, follows, findings } = fitted;
     process.stdout.write(
@@ -40,10 +46,11 @@ export async function fit(designFile: string, options: FitOptions): Promise<Exit
   return EXIT[fitted.outcome];
 }
 
-function answersOf({ width, depth, readings }: FitOptions): FitAnswers {
+function answersOf({ width, depth, kerf, readings }: FitOptions): FitAnswers {
   return {
     ...(width === undefined ? {} : { width }),
     ...(depth === undefined ? {} : { depth }),
+    ...(kerf === undefined ? {} : { kerf }),
     ...(readings === undefined ? {} : { readings: figures(readings) }),
   };
 }
@@ -70,7 +77,10 @@ async function replace(file: string, text: string | null): Promise<void> {
 function summary({ changes, follows }: Fitted, file: string, written: boolean): string {
   return [
     `${colours.bold(file)}${written ? "" : " (not written: a trial run)"}`,
-    ...changes.map(({ path, before, after }) => `  ${path}  ${before} → ${after}`),
+    ...changes.map(
+      (change) =>
+        `  ${change.file === file ? "" : `${change.file}: `}${change.path}  ${change.before} → ${change.after}`,
+    ),
     follows.length === 0 ? "Nothing else follows." : "What follows, mm:",
     ...follows.map(
       ({ before, after }) => `  ${after.what}  ${figure(before.value)} → ${figure(after.value)}`,

@@ -91,6 +91,8 @@ Exit codes: 0 made and proved, 1 the design, tools or sheets cannot work,
     .option("-o, --out <folder>", "where the files go (default: out/ and the design's name)")
     .option("--measured-x <mm>", "what the 100 mm check across measured on a test print", "100")
     .option("--measured-y <mm>", "the same for the check up the page", "100")
+    .option("--seconds <n>", "look so long for a better saw plan")
+    .option("--steps <n>", "search so many steps for the saw plan: the same on every machine")
     .option("--json", "one JSON object on stdout instead of words")
     .option("-q, --quiet", "print findings only")
     .addHelpText(
@@ -140,6 +142,8 @@ A batch file:
     .option("--coupon <folder>", "the folder that dryfit coupon wrote, whose letters are meant")
     .option("--width <letter>", "the width that fitted best")
     .option("--depth <letter>", "the first depth in which the shoulder closed")
+    .option("--kerf <letter>", "the laser's slot that took the sheet's edge; goes into the service file")
+    .option("--service <file>", "the service file that holds the kerf; it is changed")
     .option("--readings <mm>", "caliper readings of the sheet, in mm, such as 14.7,14.8,14.8")
     .option("--dry-run", "show what would change, and write nothing")
     .option("--json", "one JSON object on stdout instead of words")
@@ -179,6 +183,8 @@ A batch file:
       "3",
     )
     .option("-o, --out <folder>", "where the files go (default: out/ and the design's name)")
+    .option("--seconds <n>", "look so long for a better plan")
+    .option("--steps <n>", "search so many steps for the plan: the same on every machine")
     .option("--json", "one JSON object on stdout instead of words")
     .option("-q, --quiet", "print findings only")
     .addHelpText("after", "\nExample:\n  dryfit saw samples/tidepool.yaml --kerf 2.2 --out out/tidepool-saw")

@@ -95,7 +95,7 @@ function kerfs({ kerfs: trials }: CouponSheetData): Section | null {
     "kerf",
     "For a laser: kerf",
     paragraph(
-      "dxf/parts/coupon-kerf.dxf has slots drawn as they are, with no kerf allowed for. Push the edge of the same sheet into them: the letter that fits tells the kerf.",
+      "dxf/parts/coupon-kerf.dxf has slots drawn as they are, with no kerf allowed for. Push the edge of the same sheet into them: the letter that fits tells the kerf (dryfit fit … --kerf E --service laser-service.yaml).",
     ),
     trialTable("slot is drawn", "kerf where it fits", trials),
   );

@@ -3,12 +3,14 @@ import {
   type Design,
   type Explanation,
   explain,
+  kerfTrials,
   type Read,
   readDesign,
   type Trial,
   withValue,
 } from "@dryfit/joinery";
 import type { PlacedFinding } from "./job.ts";
+import { readService } from "./order/service.ts";
 import type { OutFile } from "./outfile.ts";
 
 /** What was found at the bench. Absent: not tried. */
@@ -16,6 +18,8 @@ export interface FitAnswers {
   /** The letter of the width and of the depth that fitted best. */
   readonly width?: string;
   readonly depth?: string;
+  /** The letter of the laser's slot that took the sheet's edge. */
+  readonly kerf?: string;
   /** Caliper readings of the sheet, mm. */
   readonly readings?: readonly number[];
 }
@@ -24,11 +28,14 @@ export interface FitJob {
   readonly design: OutFile;
   /** The design as it was when the coupon was made; its letters are meant. Null where none was. */
   readonly coupon: OutFile | null;
+  /** The service file that a kerf is written into; null where none was named. */
+  readonly service?: OutFile | null;
   readonly answers: FitAnswers;
 }
 
 /** One figure of the file, before and after, as written. */
 export interface FitChange {
+  readonly file: string;
   readonly path: string;
   readonly before: string;
   readonly after: string;
@@ -36,8 +43,10 @@ export interface FitChange {
 
 export interface Fitted {
   readonly outcome: "made" | "unreadable";
-  /** The design's text with the answers in it; null where it could not be read. */
+  /** The design's text with the answers in it; null where something could not be read. */
   readonly text: string | null;
+  /** The service's text with the kerf in it; null where no kerf was given. */
+  readonly serviceText: string | null;
   readonly changes: readonly FitChange[];
   /** What follows from them in the case: sums whose value is another now. */
   readonly follows: readonly { readonly before: Explanation; readonly after: Explanation }[];
@@ -45,12 +54,13 @@ export interface Fitted {
 }
 
 /** The design with the coupon's answers in it, every other byte as it was; and which figures follow. */
-export function fitDesign({ design, coupon, answers }: FitJob): Fitted {
+export function fitDesign({ design, coupon, service = null, answers }: FitJob): Fitted {
   const read = readDesign(design.text, design.file);
   const tried = coupon && readDesign(coupon.text, coupon.file);
-  const problems = [read, ...(tried ? [tried] : [])].flatMap(unreadable);
-  if (!read.ok || (tried && !tried.ok)) return refused(problems);
-  const wrong = wrongAnswers(answers, tried?.ok ? tried.value : null);
+  const laser = service && readService(service.text, service.file);
+  const problems = [read, ...(tried ? [tried] : []), ...(laser ? [laser] : [])].flatMap(unreadable);
+  if (!read.ok || (tried && !tried.ok) || (laser && !laser.ok)) return refused(problems);
+  const wrong = wrongAnswers(answers, tried?.ok ? tried.value : null, service !== null);
   if (wrong.length > 0) return refused(wrong);
 
   const edits = editsFor(answers, read.value, tried?.ok ? tried.value : null);
@@ -60,11 +70,27 @@ export function fitDesign({ design, coupon, answers }: FitJob): Fitted {
   );
   const after = text === null ? null : readDesign(text, design.file);
   if (text === null || !after?.ok) return refused([cannotEdit(design.file)]);
+  const kerf = tried?.ok ? chosen(kerfTrials(tried.value), answers.kerf) : null;
+  const serviceText = kerf && service ? withValue(service.text, "kerf.width", `${kerf.clearance} mm`) : null;
+  if (kerf && service && serviceText === null) return refused([cannotEdit(service.file)]);
   const before = new Map(explain(read.value).map((sum) => [sum.id, sum]));
   return {
     outcome: "made",
     text,
-    changes: edits.map(({ path, before, after }) => ({ path, before, after: String(after) })),
+    serviceText,
+    changes: [
+      ...edits.map(({ path, before, after }) => ({ file: design.file, path, before, after: String(after) })),
+      ...(kerf && service && laser?.ok
+        ? [
+            {
+              file: service.file,
+              path: "kerf.width",
+              before: String(laser.value.kerf.width),
+              after: String(kerf.clearance),
+            },
+          ]
+        : []),
+    ],
     follows: explain(after.value).flatMap((sum) => {
       const old = before.get(sum.id);
       return old && Math.abs(old.value - sum.value) > SAME ? [{ before: old, after: sum }] : [];
@@ -112,26 +138,33 @@ function chosen(trials: readonly Trial[], letter: string | undefined): Trial | n
   return trials.find((trial) => trial.letter === letter?.toUpperCase()) ?? null;
 }
 
-function wrongAnswers(answers: FitAnswers, tried: Design | null): readonly PlacedFinding[] {
-  const trials = tried && couponTrials(tried);
-  const letters = (["width", "depth"] as const).flatMap((what) => {
+function wrongAnswers(
+  answers: FitAnswers,
+  tried: Design | null,
+  isServiceNamed: boolean,
+): readonly PlacedFinding[] {
+  const trials = tried && { ...couponTrials(tried), kerfs: kerfTrials(tried) };
+  const letters = (["width", "depth", "kerf"] as const).flatMap((what) => {
     const letter = answers[what];
     if (letter === undefined) return [];
     if (trials === null)
       return [
         problem(`--${what}`, `"${letter}" without a coupon`, "a letter of a coupon named with --coupon"),
       ];
-    const list = what === "width" ? trials.widths : trials.depths;
+    const list = { width: trials.widths, depth: trials.depths, kerf: trials.kerfs }[what];
     if (chosen(list, letter)) return [];
     return [
       problem(`--${what}`, `"${letter}"`, `a letter from ${list[0]!.letter} to ${list.at(-1)!.letter}`),
     ];
   });
-  const none = answers.width === undefined && answers.depth === undefined && answers.readings === undefined;
+  const none = Object.values(answers).every((answer) => answer === undefined);
   return [
     ...letters,
+    ...(answers.kerf !== undefined && !isServiceNamed
+      ? [problem("--kerf", "no service file", "the file that holds the laser's kerf, with --service")]
+      : []),
     ...(none
-      ? [problem("answers", "nothing to change", "at least one of --width, --depth, --readings")]
+      ? [problem("answers", "nothing to change", "at least one of --width, --depth, --kerf, --readings")]
       : []),
   ];
 }
@@ -154,7 +187,7 @@ function movedOn(design: Design, tried: Design): readonly PlacedFinding[] {
   ];
 }
 
-function unreadable(read: Read<Design>): readonly PlacedFinding[] {
+function unreadable(read: Read<unknown>): readonly PlacedFinding[] {
   if (read.ok) return [];
   return read.problems.map(({ path, found, allowed, file, line, column }) => ({
     ...problem(path, found, allowed),
@@ -188,5 +221,5 @@ function cannotEdit(file: string): PlacedFinding {
 }
 
 function refused(findings: readonly PlacedFinding[]): Fitted {
-  return { outcome: "unreadable", text: null, changes: [], follows: [], findings };
+  return { outcome: "unreadable", text: null, serviceText: null, changes: [], follows: [], findings };
 }

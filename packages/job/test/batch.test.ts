@@ -18,7 +18,7 @@ cases:
 function input(text: string, designs: Readonly<Record<string, string>>): BatchInput {
   return {
     batch: { file: "pair.yaml", text },
-    designs: Object.entries(designs).map(([file, text]) => ({ file, text })),
+    designs: Object.entries(designs).map(([file, text]) => ({ design: { file, text }, drawings: [] })),
     machine: null,
     cutters: null,
     version: "0",

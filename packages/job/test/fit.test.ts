@@ -2,6 +2,7 @@ import { readFileSync } from "node:fs";
 import { type Design, explain, readDesign, recipe } from "@dryfit/joinery";
 import { expect, test } from "vitest";
 import { type FitAnswers, type Fitted, fitDesign } from "../src/fit.ts";
+import { SHIPPED_SERVICES } from "../src/order/shipped-services.ts";
 
 const SAMPLES = ["tidepool", "skiff", "halyard"] as const;
 
@@ -105,4 +106,16 @@ test("a coupon of another tongue is told", () => {
     answers: { width: "C" },
   });
   expect(findings.map(({ code }) => code)).toEqual(["coupon_of_another_tongue"]);
+});
+
+test("the slot that takes the sheet's edge gives the service file its kerf", () => {
+  const laser = { file: "laser.yaml", text: SHIPPED_SERVICES.laser.text };
+  const design = { file: "case.yaml", text: tidepool };
+  const answered = (service: typeof laser | null) =>
+    fitDesign({ design, coupon: design, service, answers: { kerf: "E" } });
+  const { text, serviceText, changes } = answered(laser);
+  expect(text).toBe(tidepool);
+  expect(serviceText).toBe(laser.text.replace("width: 0.15", "width: 0.2 mm"));
+  expect(changes).toEqual([{ file: "laser.yaml", path: "kerf.width", before: "0.15", after: "0.2" }]);
+  expect(answered(null).findings[0]!.wayOut).toContain("--service");
 });

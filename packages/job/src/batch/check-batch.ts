@@ -49,6 +49,9 @@ export async function checkBatch(
       design: fileOf(folder, design.file),
       machine: fileOf(folder, FOLDER_NAMES.machine),
       cutters: fileOf(folder, FOLDER_NAMES.cutters),
+      drawings: folder.flatMap(({ file, text }) =>
+        file.startsWith(`cases/${id}/`) ? [{ file: file.slice(`cases/${id}/`.length), text }] : [],
+      ),
       version: manifest.tool.version,
     }),
   }));

@@ -21,10 +21,10 @@ import { readBatch } from "./batch-file.ts";
 import type { BatchMade } from "./batch-job.ts";
 import { provedBatch } from "./prove-batch.ts";
 
-export interface BatchInput extends Omit<JobInput, "design"> {
+export interface BatchInput extends Omit<JobInput, "design" | "drawings"> {
   readonly batch: OutFile;
-  /** The design files, named as the batch file names them. */
-  readonly designs: readonly OutFile[];
+  /** The design files, named as the batch file names them, each with the drawings that it names. */
+  readonly designs: readonly { readonly design: OutFile; readonly drawings: readonly OutFile[] }[];
 }
 
 /** One case of a batch, read. */
@@ -52,9 +52,10 @@ export async function makeBatch(
   if (!read.ok) return nothing("unreadable", read.problems.map(unreadable));
   const { name, thickness, cases: wanted } = read.value;
   const shops = wanted.map(({ id, design }) => {
-    const file = input.designs.find((each) => each.file === design);
-    if (!file) throw new RangeError(`the text of ${design} is missing`);
-    return { id, shop: readInput({ ...input, design: withThickness(file, thickness) }) };
+    const given = input.designs.find((each) => each.design.file === design);
+    if (!given) throw new RangeError(`the text of ${design} is missing`);
+    const { drawings } = given;
+    return { id, shop: readInput({ ...input, design: withThickness(given.design, thickness), drawings }) };
   });
   const problems = shops.flatMap(({ shop }) => ("design" in shop ? [] : shop));
   if (problems.length > 0) return nothing("unreadable", eachOnce(problems));

@@ -68,6 +68,7 @@ export async function provedBatch(
       const sheets = papers(one.shop, own, proofs[i]!, read, drawn, about, title);
       return [
         { file: designFile(one), text: one.shop.texts.design.text },
+        ...one.shop.drawings.map(({ file, text }) => ({ file: `cases/${one.id}/${file}`, text })),
         ...sheets.map(({ file, text }) => ({ file: `cases/${one.id}/${file}`, text })),
       ];
     }),
