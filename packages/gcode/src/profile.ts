@@ -1,4 +1,13 @@
-import { cosine, directionAt, type Point, sine } from "@dryfit/geometry";
+import {
+  contains,
+  cosine,
+  directionAt,
+  distanceTo,
+  loopOf,
+  type Point,
+  signedArea,
+  sine,
+} from "@dryfit/geometry";
 import type { CuttingData } from "./cutter.ts";
 import { approach, type Descent, leave, standsAfter, winding } from "./entry.ts";
 import { follow, type Knot, startedAt, stretch, type Track, trackLength } from "./plan-track.ts";
@@ -121,35 +130,24 @@ export interface FinishCut extends Omit<ProfileCut, "lead"> {
 
 /**
  * The moves of a finishing pass: down through the air that roughing left, on a flat arc to the wall, all the way
- * round with some overlap, over the lifts, and off again on the same kind of arc.
+ * round with some overlap, over the lifts, and off again on the same kind of arc. It starts where asked, or so much
+ * further on that both arcs lie clear of the wall's other parts and of the lifts.
  */
 export function finishMoves(track: Track, cut: FinishCut): Move[] {
   const { descent, safe, data, allowance, waste } = cut;
-  const round = startedAt(track, cut.start);
+  const start = clearStart(track, cut);
+  const round = startedAt(track, start);
   const length = trackLength(round);
   const z = descent.bottom;
-  const overlap = Math.min(OVERLAP_MM, length / 4);
-  const lifts = cut.lifts.map((lift) => ({ ...lift, s: wrapped(lift.s - cut.start, length) }));
+  const overlap = overlapOn(length);
+  const lifts = cut.lifts.map((lift) => ({ ...lift, s: wrapped(lift.s - start, length) }));
   const level = [
     { s: 0, z },
     { s: length + overlap, z },
   ];
-  const turn = Math.acos(1 - allowance / FLAT_ARC_MM);
-  const side = waste === "left" ? 1 : -1;
-  const arcAt = (
-    s: number,
-    sense: 1 | -1,
-  ): { readonly centre: Point; readonly away: Point; readonly at: Point } => {
-    const { at, ahead } = poseAt(round, s);
-    const centre = { x: at.x - ahead.y * side * FLAT_ARC_MM, y: at.y + ahead.x * side * FLAT_ARC_MM };
-    const angle = sense * side * turn;
-    const [dx, dy] = [at.x - centre.x, at.y - centre.y];
-    const [cos, sin] = [cosine(angle), sine(angle)];
-    return { centre, away: { x: centre.x + dx * cos - dy * sin, y: centre.y + dx * sin + dy * cos }, at };
-  };
-  const [into, out] = [arcAt(0, -1), arcAt(length + overlap, 1)];
+  const [into, out] = [flatArc(round, 0, cut, -1), flatArc(round, length + overlap, cut, 1)];
   const feed = data.feedMmPerMin;
-  const sweep = side * turn;
+  const sweep = (waste === "left" ? 1 : -1) * flatTurn(allowance);
   return [
     ...approach({ ...into.away, z }, safe, data),
     { kind: "arc", to: { x: into.at.x, y: into.at.y, z }, centre: into.centre, sweep, feed },
@@ -158,6 +156,57 @@ export function finishMoves(track: Track, cut: FinishCut): Move[] {
     leave(out.away, safe),
   ];
 }
+
+/** How far a finishing pass runs on over its own start, mm. */
+function overlapOn(length: number): number {
+  return Math.min(OVERLAP_MM, length / 4);
+}
+
+const flatTurn = (allowance: number): number => Math.acos(1 - allowance / FLAT_ARC_MM);
+
+/** The flat arc by which a finishing pass meets the wall (`sense` −1) or leaves it (1) the way `s` along its track. */
+function flatArc(
+  track: Track,
+  s: number,
+  { waste, allowance }: Pick<FinishCut, "waste" | "allowance">,
+  sense: 1 | -1,
+): { readonly centre: Point; readonly away: Point; readonly at: Point } {
+  const side = waste === "left" ? 1 : -1;
+  const { at, ahead } = poseAt(track, s);
+  const centre = { x: at.x - ahead.y * side * FLAT_ARC_MM, y: at.y + ahead.x * side * FLAT_ARC_MM };
+  const angle = sense * side * flatTurn(allowance);
+  const [dx, dy] = [at.x - centre.x, at.y - centre.y];
+  const [cos, sin] = [cosine(angle), sine(angle)];
+  return { centre, away: { x: centre.x + dx * cos - dy * sin, y: centre.y + dx * sin + dy * cos }, at };
+}
+
+/** The first place from the asked start on where a finishing pass comes in and goes off through cleared room. */
+function clearStart(track: Track, cut: FinishCut): number {
+  const length = trackLength(track);
+  const loop = loopOf(track);
+  const inside = signedArea(loop) > 0 === (cut.waste === "left");
+  const isFree = (p: Point): boolean =>
+    (contains(loop, p) === "inside") === inside && distanceTo(loop, p) >= FREE_SHARE * cut.allowance;
+  const inLift = (way: number): boolean =>
+    cut.lifts.some((lift) => Math.abs(cyclic(way - lift.s, length)) <= lift.length / 2);
+  const isClear = (start: number): boolean => {
+    const end = start + overlapOn(length);
+    if (inLift(start) || inLift(end)) return false;
+    return isFree(flatArc(track, start, cut, -1).away) && isFree(flatArc(track, end, cut, 1).away);
+  };
+  const steps = Math.ceil(length / TRY_MM);
+  for (let i = 0; i < steps; i++) {
+    const start = wrapped(cut.start + i * TRY_MM, length);
+    if (isClear(start)) return start;
+  }
+  return cut.start;
+}
+
+/** How finely starts are tried along a wall, mm. */
+const TRY_MM = 2;
+
+/** Share of the allowance that must lie between an arc's far end and the wall's track. */
+const FREE_SHARE = 0.9;
 
 /** Radius of the arcs on which a finishing pass meets and leaves the wall, mm: flat, so that no mark is left. */
 const FLAT_ARC_MM = 12;

@@ -37,7 +37,7 @@ export function uncutFindings(
 
 function whatStands(
   uncuts: readonly Uncut[],
-  { tabs, skin }: Allowances,
+  { tabs, skins }: Allowances,
   thickness: number,
 ): [code: string, what: string] {
   const { from, to } = span(uncuts);
@@ -46,7 +46,7 @@ function whatStands(
   const isShort = reachOf(piece, at) <= LONGEST_TAB_MM;
   if (!isWhole && isShort && tabs.some((tab) => distance(tab.at, at) <= tab.length))
     return ["tab_too_large", "has a tab larger than declared"];
-  if (!isWhole && !isShort && skin !== null)
+  if (!isWhole && !isShort && skins.length > 0)
     return ["skin_too_thick", "hangs on more than its declared skin"];
   if (isWhole || (from > 0 && to < thickness)) return ["uncut", "keeps wood that should go"];
   return isShort

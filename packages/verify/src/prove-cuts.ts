@@ -122,7 +122,7 @@ function proveSheet(
   const pins =
     flip === undefined
       ? NO_PINS
-      : checkPins({ sheet, flip, strokes, parts: twice, thickness: thickness.max });
+      : checkPins({ sheet, flip, strokes, parts: twice, thickness: thickness.mean });
   return {
     perPart: proofs.map(({ proof }) => proof),
     apart: pins.apart,

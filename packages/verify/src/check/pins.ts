@@ -27,7 +27,7 @@ export interface PinBench {
   readonly strokes: readonly Stroke[];
   /** Parts on the sheet that are cut in both setups. */
   readonly parts: readonly { readonly part: Part; readonly sheetFromPanel: Placement<"sheet", "panel"> }[];
-  /** The thickest reading. */
+  /** The mean of the readings: what pins stand in the board differs from sheet to sheet by less than they need. */
   readonly thickness: number;
 }
 

@@ -38,8 +38,8 @@ interface DeclaredTab extends Under {
 export interface Allowances {
   readonly tabs: readonly DeclaredTab[];
   readonly corners: readonly { readonly at: Point<"panel">; readonly radius: number }[];
-  /** What holds the whole sheet together; null where nothing does. */
-  readonly skin: Under | null;
+  /** What holds whole parts in the sheet, by the setups that cut them free. */
+  readonly skins: readonly Under[];
 }
 
 export function allowancesFor(bench: Bench, programs: readonly ProgramFile[]): Allowances {
@@ -64,29 +64,26 @@ export function allowancesFor(bench: Bench, programs: readonly ProgramFile[]): A
         .filter((corner) => corner.part === part.id)
         .map(({ at, radius }) => ({ at: panel(at), radius })),
     ),
-    skin:
-      programs.flatMap((program) =>
-        program.skin === null ? [] : [{ face: down(program), height: program.skin }],
-      )[0] ?? null,
+    skins: programs.flatMap((program) =>
+      program.skin === null ? [] : [{ face: down(program), height: program.skin }],
+    ),
   };
 }
 
 /** Depths from face A at which what is allowed changes. */
-export function stepsOf({ tabs, skin }: Allowances, thickness: number): number[] {
-  return [...tabs, ...(skin === null ? [] : [skin])].map(({ face, height }) =>
-    face === "A" ? height : thickness - height,
-  );
+export function stepsOf({ tabs, skins }: Allowances, thickness: number): number[] {
+  return [...tabs, ...skins].map(({ face, height }) => (face === "A" ? height : thickness - height));
 }
 
 /** The tabs and the skin at a depth from face A: wood that will be sanded off. The same list for the same ones. */
 export function sandedOff(
   bench: Bench,
-  { tabs, skin }: Allowances,
+  { tabs, skins }: Allowances,
   depth: number,
   thickness: number,
 ): Section {
   const here = ({ face, height }: Under) => (face === "A" ? depth < height : depth > thickness - height);
-  const isSkin = skin !== null && here(skin);
+  const isSkin = skins.some(here);
   const held = tabs.filter(here);
   const key = isSkin ? "skin" : held.map((tab) => tabs.indexOf(tab)).join(" ");
   const known = bench.sanded.get(key);
