@@ -81,11 +81,7 @@ function judge(part: Part, drawn: DrawnPart): PartProof {
     // A pocket a hair too deep is off by that, not by its width.
     const tall = to - from;
     const off = (lost: readonly Region<"panel">[], other: readonly Region<"panel">[]) => {
-      const widest = farthest(
-        lost,
-        (p) => awayFrom(other, p),
-        () => true,
-      );
+      const widest = widestOf(lost, other);
       return widest && { width: Math.min(widest.value, tall < t ? tall : widest.value), at: widest.at };
     };
     return {
@@ -109,6 +105,26 @@ function judge(part: Part, drawn: DrawnPart): PartProof {
     uncut: uncut?.width ?? 0,
     uncutAt: onSheet(uncut?.at),
   };
+}
+
+/** Corners first: where one of them is too far off already, how much more the edges between are is not worth a search. */
+function widestOf(
+  lost: readonly Region<"panel">[],
+  other: readonly Region<"panel">[],
+): { readonly value: number; readonly at: Point<"panel"> } | null {
+  let best: { value: number; at: Point<"panel"> } | null = null;
+  for (const { outer, holes } of lost)
+    for (const { vertices } of [outer, ...holes])
+      for (const { x, y } of vertices) {
+        const value = awayFrom(other, { x, y });
+        if (value > (best?.value ?? 0)) best = { value, at: { x, y } };
+      }
+  if (best !== null && best.value > CUT_MM) return best;
+  return farthest(
+    lost,
+    (p) => awayFrom(other, p),
+    () => true,
+  );
 }
 
 function awayFrom(regions: readonly Region<"panel">[], p: Point<"panel">): number {
