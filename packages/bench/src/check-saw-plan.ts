@@ -1,3 +1,4 @@
+import { stepBudget } from "@dryfit/nest";
 import { z } from "zod";
 import { makeSawPlan, type SawMade, sawCase } from "./make-saw-plan.ts";
 import type { BenchFinding, TextFile } from "./make-templates.ts";
@@ -22,7 +23,8 @@ export function checkSawPlan(folder: readonly TextFile[]): SawMade {
     );
   const design = { file: "design.yaml", text: textOf("design.yaml")! };
   const { rules, tool, sheets } = manifest;
-  const made = makeSawPlan({ design, drawings: folder, rules, version: tool.version });
+  const budget = stepBudget(manifest.steps);
+  const made = makeSawPlan({ design, drawings: folder, rules, version: tool.version, budget });
   const read = sawCase({ design, drawings: folder, rules, version: tool.version });
   if (made.outcome !== "made" || !("assembly" in read)) return made;
   const blanks = read.assembly.parts.map(blankOf);
@@ -49,6 +51,7 @@ const manifestShape = z.looseObject({
   kind: z.literal("saw-plan"),
   tool: z.looseObject({ name: z.literal("dryfit"), version: z.string() }),
   rules: z.object({ kerf: number, trim: number, stages: number }),
+  steps: number,
   sheets: z.array(
     z.looseObject({
       id: z.string(),

@@ -1,5 +1,6 @@
 import { judgeDxf, readDxf } from "@dryfit/dxf";
 import { areaOf, CUT_MM, differenceFlat, lengthOf, type Region, regionsOf } from "@dryfit/geometry";
+import { stepBudget } from "@dryfit/nest";
 import { z } from "zod";
 import { type BenchFinding, makeTemplates, type TemplatesMade, type TextFile } from "./make-templates.ts";
 
@@ -23,6 +24,7 @@ export function checkTemplates(folder: readonly TextFile[]): TemplatesMade {
     paper: manifest.paper,
     measured: manifest.measured,
     version: manifest.tool.version,
+    sawBudget: stepBudget(manifest.sawSteps),
   });
   if (made.outcome !== "made") return made;
   const changes = made.files
@@ -42,6 +44,7 @@ const manifestShape = z.looseObject({
   tool: z.looseObject({ name: z.literal("dryfit"), version: z.string() }),
   paper: z.enum(["a4", "a3", "letter"]),
   measured: z.object({ x: z.number(), y: z.number() }),
+  sawSteps: z.number(),
   files: z.array(z.object({ file: z.string(), sha256: z.string() })),
 });
 

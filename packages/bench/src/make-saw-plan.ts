@@ -1,6 +1,6 @@
 import { withDrawingFiles } from "@dryfit/dxf";
 import { type Assembly, type Design, readDesign, recipe } from "@dryfit/joinery";
-import type { SawPlan, SawRules } from "@dryfit/nest";
+import type { Budget, SawPlan, SawRules } from "@dryfit/nest";
 import { sha256 } from "@noble/hashes/sha2.js";
 import { bytesToHex, utf8ToBytes } from "@noble/hashes/utils.js";
 import type { BenchFinding, TextFile } from "./make-templates.ts";
@@ -15,6 +15,8 @@ export interface SawInput {
   readonly rules: SawRules;
   /** Of the tool, for job.json. */
   readonly version: string;
+  /** What the search may spend; absent: a moment. */
+  readonly budget?: Budget;
 }
 
 export interface SawMade {
@@ -35,6 +37,8 @@ export interface SawPlanJob {
   readonly design: { readonly file: string; readonly sha256: string };
   readonly revision: string;
   readonly rules: SawRules;
+  /** Of the search: as many give the same plan again. */
+  readonly steps: number;
   readonly sheets: readonly SawSheetEntry[];
   readonly findings: readonly BenchFinding[];
   readonly files: readonly { readonly file: string; readonly sha256: string }[];
@@ -52,7 +56,7 @@ export function makeSawPlan(input: SawInput): SawMade {
   if (!("assembly" in read)) return read;
   const { rules, version } = input;
   const { design, assembly, drawings } = read;
-  const plan = planSaw(design, assembly, rules);
+  const plan = planSaw(design, assembly, rules, input.budget);
   const findings = [...read.findings, ...plan.findings.map((f): BenchFinding => ({ ...f, at: null }))];
   if (findings.some(isError)) return { outcome: "cannot", files: [], job: null, findings };
   const blanks = assembly.parts.map(blankOf);
@@ -73,6 +77,7 @@ export function makeSawPlan(input: SawInput): SawMade {
     design: { file: "design.yaml", sha256: hashOf(input.design.text) },
     revision,
     rules,
+    steps: plan.steps,
     sheets,
     findings,
     files: files.map(({ file, text }) => ({ file, sha256: hashOf(text) })),

@@ -2,7 +2,7 @@ import { type PaperName, pdfText, type Tile, tiled } from "@dryfit/drawing";
 import { judgeDxf, withDrawingFiles } from "@dryfit/dxf";
 import { boundsOf } from "@dryfit/geometry";
 import { type Design, type Finding, type Place, readDesign, recipe } from "@dryfit/joinery";
-import type { SawPlan } from "@dryfit/nest";
+import type { Budget, SawPlan } from "@dryfit/nest";
 import { sha256 } from "@noble/hashes/sha2.js";
 import { bytesToHex, utf8ToBytes } from "@noble/hashes/utils.js";
 import { byHand } from "./by-hand.ts";
@@ -28,6 +28,8 @@ export interface TemplatesInput {
   readonly tools: TextFile;
   /** The drawings that the design names, by the names it gives them; absent: none is at hand. */
   readonly drawings?: readonly TextFile[];
+  /** What the search for the saw plan may spend; absent: a moment. */
+  readonly sawBudget?: Budget;
   readonly paper: PaperName;
   /** What the 100 mm checks of a test print measured, across and up; 100 where the printer is true. */
   readonly measured: { readonly x: number; readonly y: number };
@@ -62,6 +64,8 @@ export interface TemplatesJob {
   readonly kerf: HandTools["laser"];
   readonly templates: readonly TemplateEntry[];
   readonly steps: BenchPlan["steps"];
+  /** Of the search for the saw plan: as many give the same again. */
+  readonly sawSteps: number;
   readonly findings: readonly BenchFinding[];
   readonly files: readonly { readonly file: string; readonly sha256: string }[];
 }
@@ -111,7 +115,7 @@ export function makeTemplates(input: TemplatesInput): TemplatesMade {
   if ([...scale, ...inDesign].some(isError))
     return { outcome: "cannot", files: [], job: null, findings: [...scale, ...inDesign] };
   const plan = planBench(assembly, tools.value);
-  const saw = planSaw(hand.design, assembly, tools.value.saw);
+  const saw = planSaw(hand.design, assembly, tools.value.saw, input.sawBudget);
   const findings = [...inDesign, ...plan.findings.map(nowhere), ...saw.findings.map(asWarning)];
   if (plan.findings.some(isError))
     return { outcome: plan.findings.some(isOurs) ? "disproved" : "cannot", files: [], job: null, findings };
@@ -184,6 +188,7 @@ function written(
       tiles: tiling.tiles,
     })),
     steps: plan.steps,
+    sawSteps: saw.steps,
     findings: [...findings, ...judged],
     files: files.map(({ file, text }) => ({ file, sha256: hashOf(text) })),
   };

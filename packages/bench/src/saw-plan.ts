@@ -1,16 +1,26 @@
 import { boundsOf, rectangle, SAME_POINT_MM } from "@dryfit/geometry";
 import type { Assembly, Design, Part } from "@dryfit/joinery";
-import { type Blank, type SawPlan, type SawRules, type Stock, sawPlan, type Together } from "@dryfit/nest";
+import {
+  type Blank,
+  type Budget,
+  type SawJob,
+  type SawPlan,
+  type SawRules,
+  type Stock,
+  sawPlan,
+  type Together,
+} from "@dryfit/nest";
 
 /** A case's parts as rectangles, and how a saw takes them from the design's sheets. */
-export function planSaw(design: Design, assembly: Assembly, rules: SawRules): SawPlan {
-  return sawPlan({
+export function planSaw(design: Design, assembly: Assembly, rules: SawRules, budget?: Budget): SawPlan {
+  const job: SawJob = {
     blanks: assembly.parts.map(blankOf),
     stocks: sheetsOf(design),
     rules,
     together: floorAndRails(assembly.parts),
     seed: 1,
-  });
+  };
+  return sawPlan(job, budget);
 }
 
 export function blankOf({ id, material, outline, grain }: Part): Blank {

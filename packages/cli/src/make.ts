@@ -1,18 +1,17 @@
 import { basename, join } from "node:path";
 import { makeJob } from "@dryfit/job";
 import { designFile } from "./design-file.ts";
-import { EXIT, type ExitCode, Failure } from "./failure.ts";
+import { EXIT, type ExitCode } from "./failure.ts";
 import { writeFolder } from "./folder.ts";
 import { makeWithin } from "./make-within.ts";
 import { progress } from "./progress.ts";
 import { printOutcome } from "./report.ts";
 import { type ShopOptions, shopFiles } from "./shop-files.ts";
 import { VERSION } from "./version.ts";
+import { amount, type WaitingOptions } from "./waiting.ts";
 
-interface MakeOptions extends ShopOptions {
+interface MakeOptions extends ShopOptions, WaitingOptions {
   readonly out?: string;
-  readonly seconds?: string;
-  readonly steps?: string;
   readonly json?: boolean;
   readonly quiet?: boolean;
 }
@@ -41,11 +40,4 @@ export async function make(file: string, options: MakeOptions): Promise<ExitCode
       `Laid in ${made.steps} steps: --steps ${made.steps} makes the same again, anywhere.\n`,
     );
   return EXIT[made.outcome];
-}
-
-function amount(flag: string, text: string | undefined, most: number): number | null {
-  if (text === undefined) return null;
-  const value = Number(text.replace(",", "."));
-  if (text.trim() !== "" && value > 0 && value <= most) return value;
-  throw new Failure(`--${flag}: found "${text}"; allowed: a number above 0, at most ${most}.`);
 }

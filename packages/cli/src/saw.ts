@@ -6,8 +6,9 @@ import { EXIT, type ExitCode, Failure } from "./failure.ts";
 import { writeFolder } from "./folder.ts";
 import { counts, report } from "./report.ts";
 import { VERSION } from "./version.ts";
+import { type WaitingOptions, waiting } from "./waiting.ts";
 
-interface SawOptions {
+interface SawOptions extends WaitingOptions {
   readonly out?: string;
   readonly kerf: string;
   readonly trim: string;
@@ -26,6 +27,7 @@ export async function saw(file: string, options: SawOptions): Promise<ExitCode> 
   const made = makeSawPlan({
     ...(await designFile(file)),
     rules,
+    ...waiting(options),
     version: VERSION,
   });
   const folder = options.out ?? join("out", `${basename(file).replace(/\.ya?ml$/i, "")}-saw`);

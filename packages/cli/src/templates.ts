@@ -6,8 +6,9 @@ import { EXIT, type ExitCode, Failure } from "./failure.ts";
 import { readText, writeFolder } from "./folder.ts";
 import { counts, report } from "./report.ts";
 import { VERSION } from "./version.ts";
+import { type WaitingOptions, waiting } from "./waiting.ts";
 
-interface TemplatesOptions {
+interface TemplatesOptions extends WaitingOptions {
   readonly tools: string;
   readonly paper: string;
   readonly out?: string;
@@ -23,11 +24,13 @@ const PAPERS = ["a4", "a3", "letter"] as const;
 export async function templates(file: string, options: TemplatesOptions): Promise<ExitCode> {
   const paper = PAPERS.find((name) => name === options.paper.toLowerCase());
   if (!paper) throw new Failure(`There is no paper "${options.paper}"; there are ${PAPERS.join(", ")}.`);
+  const { budget } = waiting(options);
   const made = makeTemplates({
     ...(await designFile(file)),
     tools: { file: options.tools, text: await readText(options.tools) },
     paper,
     measured: { x: measured("x", options.measuredX), y: measured("y", options.measuredY) },
+    ...(budget ? { sawBudget: budget } : {}),
     version: VERSION,
   });
   const name = basename(file).replace(/\.ya?ml$/i, "");

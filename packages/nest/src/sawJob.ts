@@ -79,4 +79,6 @@ export interface SawPlan {
   readonly sheets: readonly SawSheet[];
   readonly unplaced: readonly string[];
   readonly findings: readonly Finding[];
+  /** As many steps give the same plan again. */
+  readonly steps: number;
 }

@@ -20,7 +20,7 @@ const STEPS = 3000;
 export function sawPlan(job: SawJob, budget: Budget = stepBudget(STEPS)): SawPlan {
   const { placeable, findings } = refusedBlanks(job);
   const items = itemsOf(job, placeable);
-  const best = search(job, items, budget);
+  const { best, steps } = search(job, items, budget);
   const sheets = best.sawn.map(
     ({ blanks, cuts, rests }, k): SawSheet => ({
       id: `sheet-${k + 1}`,
@@ -37,6 +37,7 @@ export function sawPlan(job: SawJob, budget: Budget = stepBudget(STEPS)): SawPla
     unplaced: job.blanks
       .filter((_, k) => !placeable.includes(k) || best.draft.left.includes(k))
       .map(({ id }) => id),
+    steps,
     findings: [
       ...findings,
       ...left.map(sheetsUsedUp),
@@ -67,7 +68,7 @@ interface Tried {
 }
 
 /** Orders of blanks and ways of the first cuts; the best so far is changed a little, again and again. */
-function search(job: SawJob, items: readonly Item[], budget: Budget): Tried {
+function search(job: SawJob, items: readonly Item[], budget: Budget): { best: Tried; steps: number } {
   const rng = rngFrom(job.seed);
   const area = (item: Item): number =>
     item.blanks.reduce((sum, k) => sum + job.blanks[k]!.size[0] * job.blanks[k]!.size[1], 0);
@@ -101,7 +102,7 @@ function search(job: SawJob, items: readonly Item[], budget: Budget): Tried {
     const mask = rng() < 0.2 ? axes ^ (1 << Math.floor(rng() * 4)) : axes;
     attempt(changed, mask, rng() < 0.5 ? rng : null);
   }
-  return best!;
+  return { best: best!, steps };
 }
 
 function axisFrom(mask: number): FirstAxis {
