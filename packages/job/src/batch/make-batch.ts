@@ -65,7 +65,8 @@ export async function makeBatch(
   // What a design has to say is said once, however many copies are cut.
   const told = wanted.flatMap(({ design }, i) => {
     if (wanted.findIndex((other) => other.design === design) < i) return [];
-    return cases[i]!.assembly.findings.map(cases[i]!.shop.placed);
+    const { shop, assembly, id } = cases[i]!;
+    return [...assembly.findings, ...locksLeftOut(id, shop.design)].map(shop.placed);
   });
   const mixed = mixedSheets(cases).map(cases[0]!.shop.placed);
   if (hasErrors([...told, ...mixed])) return nothing("cannot", [...told, ...mixed]);
@@ -104,6 +105,20 @@ function withThickness(design: OutFile, readings: readonly number[] | null): Out
   const value = readings.length === 1 ? `${readings[0]} mm` : readings.map((mm) => `${mm} mm`);
   // A text that cannot be edited cannot be read either, and the reader says why.
   return { ...design, text: withValue(design.text, "sheet.thickness", value) ?? design.text };
+}
+
+/** Places that were locked on one case's own sheets mean nothing on sheets that several share. */
+function locksLeftOut(id: string, { sheet }: Design): readonly Finding[] {
+  if (sheet.locked.length === 0) return [];
+  return [
+    {
+      code: "locks_left_out",
+      severity: "note",
+      path: "sheet.locked",
+      message: `${id}: parts that are locked in their places lie anywhere in a batch: its sheets are shared.`,
+      numbers: { locked: sheet.locked.length },
+    },
+  ];
 }
 
 /** A sheet has one thickness, whichever case its parts are for. */
