@@ -49,7 +49,7 @@ function plunged(at: Point, { top, bottom, most }: Descent, safe: number, data: 
 const DRILL_AIR_MM = 1;
 
 /** Two half turns, counter-clockwise: climb cutting inside a hole. */
-function circleTrack(centre: Point, radius: number): Track {
+export function circleTrack(centre: Point, radius: number): Track {
   const [left, right] = [
     { x: centre.x - radius, y: centre.y },
     { x: centre.x + radius, y: centre.y },

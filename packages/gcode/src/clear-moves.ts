@@ -1,5 +1,7 @@
 import { distance, nearest, type Point, pathOf, type Segment } from "@dryfit/geometry";
 import { type Clearing, type Ring, straightWithin } from "./clear.ts";
+import type { EngagedClearing } from "./clear-engage.ts";
+import { engagedMoves } from "./clear-engage-moves.ts";
 import type { CuttingData } from "./cutter.ts";
 import { approach, type Descent, leave, passes, standsAfter, turnDown, winding, zigzag } from "./entry.ts";
 import { follow, startedAt, type Track, trackLength, turnedRound } from "./plan-track.ts";
@@ -13,6 +15,8 @@ export interface ClearingCut {
   readonly radius: number;
   readonly slot: CuttingData;
   readonly side: CuttingData;
+  /** For a method that keeps to an angle of engagement. */
+  readonly engaged: CuttingData;
   /** For the walls' last pass, and on which side of its way the cleared pocket lies. */
   readonly finishing: CuttingData;
   readonly waste: "left" | "right";
@@ -26,11 +30,11 @@ export interface ClearingCut {
  * wood that is gone or within reach; else it goes round at safe height.
  */
 export function clearingMoves(plan: Clearing, cut: ClearingCut, near: Point): Move[] {
-  const left: (Ring | Track)[] = [...plan.rings, ...plan.lines, ...plan.slots];
+  const left: Piece[] = [...plan.rings, ...plan.engaged, ...plan.lines, ...plan.slots];
   const moves: Move[] = [];
   let from: Position = { ...near, z: cut.safe };
   while (left.length > 0) {
-    const away = left.map((piece) => spotOn(wallOf(piece), from).distance);
+    const away = left.map((piece) => awayFrom(piece, from));
     const piece = left.splice(away.indexOf(Math.min(...away)), 1)[0]!;
     moves.push(...piecesMoves(plan, piece, cut, from));
     from = standsAfter(moves, from);
@@ -42,7 +46,10 @@ export function clearingMoves(plan: Clearing, cut: ClearingCut, near: Point): Mo
   return moves;
 }
 
-function piecesMoves(plan: Clearing, piece: Ring | Track, cut: ClearingCut, from: Position): Move[] {
+type Piece = Ring | EngagedClearing | Track;
+
+function piecesMoves(plan: Clearing, piece: Piece, cut: ClearingCut, from: Position): Move[] {
+  if ("helix" in piece) return engagedMoves(piece, cut);
   if ("within" in piece) return ringMoves(piece, cut, from);
   return plan.lines.includes(piece) ? lineMoves(piece, cut) : slotMoves(piece, cut, from);
 }
@@ -54,7 +61,8 @@ function wallMoves(wall: Track, allowance: number, cut: ClearingCut, near: Point
 }
 
 function ringMoves(root: Ring, cut: ClearingCut, near: Point): Move[] {
-  if (root.children.length > 0 || root.tracks.length > 1) return levelled(root, cut, near);
+  if (root.children.length > 0 || root.tracks.length > 1 || root.hatch !== undefined)
+    return levelled(root, cut, near);
   const track = root.tracks[0]!;
   const round = startedAt(track, spotOn(track, near).s);
   return cutFrom(round[0]!, cut, follow(round, winding(trackLength(round), cut.descent), cut.slot));
@@ -88,9 +96,8 @@ function levelled(root: Ring, cut: ClearingCut, near: Point): Move[] {
     pen = standsAfter(added, pen);
   };
 
-  const enter = (track: Track, z: number): void => {
-    const round = startedAt(track, spotOn(track, pen).s);
-    const start = { x: round[0]!.from.x, y: round[0]!.from.y, z: floor };
+  const goOver = (to: Point): void => {
+    const start = { x: to.x, y: to.y, z: floor };
     if (pen.z <= floor && floor < top && straightWithin(root.within, pen, start)) {
       if (pen.z < floor) add(line({ ...pen, z: floor }, cut.side));
       if (distance(pen, start) > 0) add(line(start, cut.side));
@@ -98,24 +105,38 @@ function levelled(root: Ring, cut: ClearingCut, near: Point): Move[] {
       if (pen.z < cut.safe) add(leave(pen, cut.safe));
       add(...approach(start, cut.safe, cut.slot));
     }
+  };
+  const within = (to: Point, z: number): boolean =>
+    pen.z === z && distance(pen, to) <= 2 * cut.radius && straightWithin(root.within, pen, to);
+  const enter = (track: Track, z: number): void => {
+    const round = startedAt(track, spotOn(track, pen).s);
+    goOver(round[0]!.from);
     add(...follow(round, turnDown(trackLength(round), floor, z, rampAngle), cut.slot));
   };
   const cross = (track: Track, z: number): void => {
     const spot = spotOn(track, pen);
-    const reached = pen.z === z && spot.distance <= 2 * cut.radius;
-    if (!reached || !straightWithin(root.within, pen, spot.point)) {
+    if (!within(spot.point, z)) {
       enter(track, z);
       return;
     }
     if (spot.distance > 0) add(line({ x: spot.point.x, y: spot.point.y, z }, cut.slot));
-    const level = [
-      { s: 0, z },
-      { s: trackLength(track), z },
-    ];
-    add(...follow(startedAt(track, spot.s), level, cut.side));
+    add(...levelMoves(startedAt(track, spot.s), z, cut.side));
+  };
+  /** To and fro, from the nearer end; the first line takes the ramp. */
+  const across = (run: Track, z: number): void => {
+    const turn = distance(run.at(-1)!.to, pen) < distance(run[0]!.from, pen);
+    const [first, ...rest] = turn ? turnedRound(run) : run;
+    if (within(first!.from, z))
+      add(line({ x: first!.from.x, y: first!.from.y, z }, cut.slot), ...levelMoves([first!], z, cut.side));
+    else {
+      goOver(first!.from);
+      add(...zigzag([first!], { ...cut.descent, score: 0, top: floor, bottom: z }, cut.slot));
+    }
+    add(...levelMoves(rest, z, cut.side));
   };
   const visit = (ring: Ring, z: number): void => {
     for (const child of ring.children) visit(child, z);
+    for (const run of ring.hatch ?? []) across(run, z);
     for (const track of ring.tracks) cross(track, z);
   };
 
@@ -127,8 +148,23 @@ function levelled(root: Ring, cut: ClearingCut, near: Point): Move[] {
   return moves;
 }
 
-const wallOf = (piece: Ring | Track): Track => ("within" in piece ? piece.tracks[0]! : piece);
+function awayFrom(piece: Piece, from: Point): number {
+  if ("helix" in piece) return distance(piece.helix.at, from);
+  return spotOn("within" in piece ? piece.tracks[0]! : piece, from).distance;
+}
 
 const spotOn = (track: Track, to: Point): ReturnType<typeof nearest> => nearest(pathOf(track), to);
 
 const line = (to: Position, data: CuttingData): Move => ({ kind: "line", to, feed: data.feedMmPerMin });
+
+const levelMoves = (track: Track, z: number, data: CuttingData): Move[] =>
+  track.length === 0
+    ? []
+    : follow(
+        track,
+        [
+          { s: 0, z },
+          { s: trackLength(track), z },
+        ],
+        data,
+      );

@@ -1,4 +1,5 @@
 import { contains, offset, type Point, type Region, segments } from "@dryfit/geometry";
+import type { EngagedClearing } from "./clear-engage.ts";
 import { wallLine } from "./clear-line.ts";
 import { SLOT_MM, slotLines } from "./clear-slot.ts";
 import type { Direction, PlanOptions } from "./plan-options.ts";
@@ -15,12 +16,16 @@ export interface Ring {
   /** Outer boundary counter-clockwise, islands clockwise, so that wood is on the right: climb. Else the reverse. */
   readonly tracks: readonly Track[];
   readonly children: readonly Ring[];
+  /** To and fro across, before the tracks: raster clearing. */
+  readonly hatch?: readonly Track[];
 }
 
 /** A pocket as the cutter will clear it. */
 export interface Clearing {
   /** Pieces that are wider than the cutter. */
   readonly rings: readonly Ring[];
+  /** Pieces that are cleared without ever taking more of the rim than asked. */
+  readonly engaged: readonly EngagedClearing[];
   /** Along one wall, the last pass the way they run; they take all that is asked for in bands open to one side. */
   readonly lines: readonly Track[];
   /** Centre lines of slots exactly as wide as the cutter. */
@@ -45,24 +50,57 @@ export function clearing(
   { direction, finish }: Pick<PlanOptions, "direction" | "finish"> = { direction: "climb", finish: null },
   asked: readonly Region[] = pocket,
 ): Clearing {
+  const { rooms, way, finishing } = roomsOf(pocket, radius, { direction, finish });
+  const rings = rooms.map((room) => ringOf(room, radius, stepover, "climb"));
+  const lines = rings.map((one) =>
+    finishing.allowance > 0 ? null : lineInstead(one, pocket, asked, radius),
+  );
+  return {
+    rings: rings.filter((_, i) => lines[i] === null).map((one) => turned(one, way)),
+    engaged: [],
+    lines: lines.flatMap((one) => (one === null ? [] : [direction === "climb" ? one : turnedRound(one)])),
+    slots: slotLines(pocket, radius),
+    ...finishing,
+  };
+}
+
+/** Rings from a room's walls inwards. */
+export function ringOf(room: Region, radius: number, stepover: number, way: Direction): Ring {
+  return turned(ring(room, room, 0, Math.min(stepover, radius - OVERLAP_MM), radius), way);
+}
+
+/** Where the cutter's axis may be in the pieces of a pocket that are wider than the cutter, and what finishes them. */
+export interface Rooms {
+  readonly rooms: readonly Region[];
+  /** The way round that they are cut. */
+  readonly way: Direction;
+  readonly finishing: Pick<Clearing, "walls" | "allowance">;
+}
+
+export function roomsOf(
+  pocket: readonly Region[],
+  radius: number,
+  { direction, finish }: Pick<PlanOptions, "direction" | "finish">,
+): Rooms {
   // A piece that closes up within SLOT_MM is a slot for one line, not for a there and back.
   const open = (by: number): Region[] =>
     offset([...pocket], -by).filter((wall) => offset([wall], -SLOT_MM).length > 0);
-  const step = Math.min(stepover, radius - OVERLAP_MM);
   const walls = open(radius);
   const roughed = finish === null ? [] : open(radius + finish.allowance);
-  // Where the allowance would close a neck, the rings go to the wall themselves.
-  const finished = finish !== null && walls.length > 0 && roughed.length === walls.length;
-  const way = finished ? finish.roughing : direction;
-  const rings = (finished ? roughed : walls).map((wall) => ring(wall, wall, 0, step, radius));
-  const lines = rings.map((one) => (finished ? null : lineInstead(one, pocket, asked, radius)));
+  // Where the allowance would close a neck, roughing goes to the wall itself.
+  if (finish === null || walls.length === 0 || roughed.length !== walls.length)
+    return { rooms: walls, way: direction, finishing: { walls: [], allowance: 0 } };
   return {
-    rings: rings.filter((_, i) => lines[i] === null).map((one) => turned(one, way)),
-    lines: lines.flatMap((one) => (one === null ? [] : [direction === "climb" ? one : turnedRound(one)])),
-    slots: slotLines(pocket, radius),
-    walls: finished ? walls.flatMap((wall) => turned(alone(wall), direction).tracks) : [],
-    allowance: finished ? finish.allowance : 0,
+    rooms: roughed,
+    way: finish.roughing,
+    finishing: { walls: walls.flatMap((wall) => tracksOf(wall, direction)), allowance: finish.allowance },
   };
+}
+
+/** Round a region's boundaries, wood on the right for climb. */
+export function tracksOf({ outer, holes }: Region, direction: Direction): readonly Track[] {
+  const tracks = [outer, ...holes].map((loop) => segments(loop));
+  return direction === "climb" ? tracks : tracks.map(turnedRound);
 }
 
 /** True where the straight way from a to b stays where the cutter's axis may be. */
@@ -82,10 +120,10 @@ function turned(one: Ring, direction: Direction): Ring {
 }
 
 /** How much neighbouring swaths overlap at least, mm: more than all tolerances of the tracks together. */
-const OVERLAP_MM = 0.02;
+export const OVERLAP_MM = 0.02;
 
 function ring(within: Region, wall: Region, depth: number, step: number, radius: number): Ring {
-  const { tracks } = alone(within);
+  const tracks = tracksOf(within, "climb");
   // What this ring's own swath reaches needs no ring inside it.
   if (offset([within], -(radius - OVERLAP_MM)).length === 0) return { within, tracks, children: [] };
   const inner = offset([wall], -(depth + step)).filter(
@@ -103,12 +141,4 @@ function lineInstead(
   const [only, ...others] = tracks;
   if (only === undefined || others.length > 0 || children.length > 0 || asked === pocket) return null;
   return wallLine(only, pocket, asked, radius);
-}
-
-function alone(within: Region): Ring {
-  return {
-    within,
-    tracks: [within.outer, ...within.holes].map((loop) => segments(loop)),
-    children: [],
-  };
 }

@@ -20,6 +20,16 @@ export function cuttingSchema(units: Units): z.ZodType<CuttingRules> {
         })
         .nullable()
         .default(null),
+      clearing: z
+        .strictObject({
+          method: oneOf(["auto", "contour", "raster", "engagement"]).default("auto"),
+          engagementDeg: numberOf("degrees", 15, 180).nullable().default(null),
+        })
+        .default({ method: "auto", engagementDeg: null })
+        .transform(({ method, engagementDeg }) => ({
+          method,
+          engagement: engagementDeg === null ? null : (engagementDeg * Math.PI) / 180,
+        })),
       score: length(0, 3).default(score),
       hold: holdSchema(units).default(TABS),
       lead: length(0, 20).default(lead),

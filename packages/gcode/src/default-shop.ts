@@ -14,6 +14,7 @@ export const DEFAULT_CUTTING: CuttingRules = {
   direction: PLAN_OPTIONS.direction,
   rampAngle: PLAN_OPTIONS.rampAngle,
   finish: PLAN_OPTIONS.finish,
+  clearing: PLAN_OPTIONS.clearing,
   score: PLAN_OPTIONS.score,
   hold: PLAN_OPTIONS.hold,
   lead: PLAN_OPTIONS.lead,

@@ -1,5 +1,6 @@
 import {
   circle,
+  cosine,
   type Loop,
   offset,
   type Placement,
@@ -10,10 +11,10 @@ import {
   segments,
 } from "@dryfit/geometry";
 import { boreMoves } from "./bore.ts";
+import { chosenClearing, engagementOf } from "./choose-clearing.ts";
 import type { Choice } from "./choose-cutter.ts";
 import { removedBy } from "./choose-fit.ts";
-import { clearing } from "./clear.ts";
-import { type ClearingCut, clearingMoves } from "./clear-moves.ts";
+import type { ClearingCut } from "./clear-moves.ts";
 import type { Cut } from "./cut.ts";
 import type { Cutter, CuttingData } from "./cutter.ts";
 import type { Descent } from "./entry.ts";
@@ -21,7 +22,7 @@ import type { PlanOptions } from "./plan-options.ts";
 import type { Shape, Task } from "./plan-task.ts";
 import { type Profiled, profile } from "./profile-plan.ts";
 import { type Held, heldOutline } from "./tabs.ts";
-import type { Move, Operation } from "./toolpath.ts";
+import type { ClearedBy, Move, Operation } from "./toolpath.ts";
 
 /** Speeds and depths for a cut in a material: the caller knows the machine and the wood. */
 export type DataFor = (cutter: Cutter, material: string, cut: Cut) => CuttingData;
@@ -36,6 +37,8 @@ export interface Bench {
   readonly through: number;
   readonly safe: number;
   readonly data: DataFor;
+  /** From safe height over a place, accelerations counted. */
+  readonly minutes: (moves: readonly Move[], from: Point) => number;
   readonly options: PlanOptions;
   /** All outlines that lie on the sheet, by part: a cut stays off them. */
   readonly outlines: readonly { readonly part: string; readonly loop: Loop }[];
@@ -48,7 +51,7 @@ export type Ready = (near: Point) => Operation;
 /** Works out all of the operation that does not depend on where the cutter comes from. */
 export function prepare(task: Task, choice: Choice, bench: Bench): Ready {
   const { cutter, corners } = choice;
-  const { movesFrom, tabs, skin } = cutOf(task, choice, bench);
+  const { movesFrom, tabs, skin, cleared } = cutOf(task, choice, bench);
   const operation: Omit<Operation, "moves"> = {
     id: task.id,
     kind: task.kind,
@@ -63,6 +66,7 @@ export function prepare(task: Task, choice: Choice, bench: Bench): Ready {
     })),
     corners: corners.map((at) => ({ part: task.part, at: onSheet(at, bench), radius: cutter.diameter / 2 })),
     ...(skin === null ? {} : { skin }),
+    ...(cleared === undefined ? {} : { cleared }),
   };
   return (near) => ({ ...operation, moves: movesFrom(near) });
 }
@@ -72,7 +76,12 @@ export function deepest(task: Task, bench: Bench): number {
   return task.depth ?? -bench.through;
 }
 
-function cutOf(task: Task, { cutter, runOut }: Choice, bench: Bench): Profiled {
+/** What a cut comes to, and how it was cleared where it was. */
+interface Worked extends Profiled {
+  readonly cleared?: ClearedBy;
+}
+
+function cutOf(task: Task, { cutter, runOut }: Choice, bench: Bench): Worked {
   const { shape } = task;
   if (shape.kind === "outside") {
     const along = (radius: number): Held[] => heldOutline(shape, task.partArea, radius);
@@ -102,24 +111,32 @@ function cleared(
   cutter: Cutter,
   bench: Bench,
   asked: readonly Region[] = pocket,
-): Profiled {
+): Worked {
   const [slot, side] = [dataFor(task, cutter, bench, "slot"), dataFor(task, cutter, bench, "clearing")];
   const radius = cutter.diameter / 2;
-  const plan = clearing(pocket, radius, side.stepover, bench.options, asked);
+  const angle = engagementOf(bench.options.clearing.engagement, side.stepover, radius);
+  const width = Math.min(cutter.diameter, radius * (1 - cosine(angle)));
   const cut: ClearingCut = {
     descent: descentOf(task, bench, slot),
     safe: bench.safe,
     radius,
     slot,
     side,
+    engaged: bench.data(cutter, task.material, { kind: "clearing", depth: deepest(task, bench), width }),
     finishing: dataFor(task, cutter, bench, "finishing"),
     waste: bench.options.direction === "climb" ? "left" : "right",
   };
-  return only((near) => clearingMoves(plan, cut, near));
+  const { options, minutes } = bench;
+  const { grain } = task;
+  const { movesFrom, by } = chosenClearing(
+    { pocket, asked, grain, stepover: side.stepover, options, minutes },
+    cut,
+  );
+  return { ...only(movesFrom), cleared: by };
 }
 
 /** A small opening falls to chips; in a large one a slug is left, held by tabs where there is room for them. */
-function openingCut(task: Task, loop: Loop, cutter: Cutter, bench: Bench): Profiled {
+function openingCut(task: Task, loop: Loop, cutter: Cutter, bench: Bench): Worked {
   const slug = offset([region(loop)], -cutter.diameter);
   if (offset(slug, -SLUG * cutter.diameter).length === 0) return cleared([region(loop)], task, cutter, bench);
   const along = (radius: number): Held[] =>

@@ -6,6 +6,14 @@ export interface PlanOptions {
   readonly rampAngle: number;
   /** Wood that roughing leaves on every wall for one last pass at full depth, and which way roughing goes. Null: none. */
   readonly finish: { readonly allowance: number; readonly roughing: Direction } | null;
+  /**
+   * How pockets are cleared; "auto": whichever is quickest among those that keep to `engagement`, the most of the
+   * cutter's rim that may cut at once, radians. Null: any, and where a method needs an angle, the stepover's.
+   */
+  readonly clearing: {
+    readonly method: "auto" | "contour" | "raster" | "engagement";
+    readonly engagement: number | null;
+  };
   /** Depth of a first light pass that scores the veneer of the face that is up; 0: none. */
   readonly score: number;
   /** What holds the parts while their outlines are cut. */
@@ -37,6 +45,7 @@ export const PLAN_OPTIONS: PlanOptions = {
   direction: "climb",
   rampAngle: (5 * Math.PI) / 180,
   finish: null,
+  clearing: { method: "auto", engagement: null },
   score: 0,
   hold: { kind: "tabs", width: 5, height: 1.5, every: 350 },
   lead: 1,

@@ -9,6 +9,7 @@ import {
   placeCurve,
   placeRegion,
   type Region,
+  subtract,
 } from "@dryfit/geometry";
 import type { Face, Feature, Part } from "@dryfit/joinery";
 import type { PlacedPart } from "@dryfit/nest";
@@ -27,6 +28,8 @@ export interface Task {
   readonly depth: number | null;
   /** Area of the part, mm²: small parts are cut free first. */
   readonly partArea: number;
+  /** The face grain's direction, where somebody asks for it. */
+  readonly grain?: Point;
   /** An outline's second cut, through the skin that the first one left. */
   readonly lastPass: boolean;
 }
@@ -81,6 +84,7 @@ export function tasksOf(
         kind: feature.kind,
         feature: feature.id,
         setup,
+        ...grainOf(part, frames[setup]),
         shape: shapeOf(feature, part, frames[setup]),
         depth: feature.kind === "opening" ? null : feature.depth,
       };
@@ -88,6 +92,12 @@ export function tasksOf(
     const setup = freedIn(part);
     return [...features, { ...common, ...outlineOf(part, frames[setup], setup) }];
   });
+}
+
+function grainOf({ grain }: Part, setupFromPanel: Placement<"setup", "panel">): Pick<Task, "grain"> {
+  if (grain === "free") return {};
+  const [here, there] = [{ x: 0, y: 0 }, grain === "x" ? { x: 1, y: 0 } : { x: 0, y: 1 }];
+  return { grain: subtract(place(setupFromPanel, there), place(setupFromPanel, here)) };
 }
 
 /** Whether a part asks for a second setup: some recess or blind bore lies on face B. */

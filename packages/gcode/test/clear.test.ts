@@ -24,6 +24,7 @@ const CUT = {
   radius: 3,
   slot: DATA,
   side: DATA,
+  engaged: DATA,
   finishing: DATA,
   waste: "left" as const,
 };

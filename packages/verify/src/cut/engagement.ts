@@ -1,6 +1,8 @@
 import {
-  CUT_MM,
+  CHIP_MM,
+  contains,
   type Point,
+  PRINTED_ARC_MM,
   type Region,
   SAME_POINT_MM,
   type Segment,
@@ -9,8 +11,9 @@ import {
 } from "@dryfit/geometry";
 import type { Motion } from "../program/motion.ts";
 import { boxAround, boxOfSegment, type Grid, gridOf, grown } from "./grid.ts";
-import { insideRegion, outsideSwath, type Rim, type Stretch, type Swath } from "./rim.ts";
+import { besideEdges, outsideTraces, type Rim, type Stretch } from "./rim.ts";
 import { type FlatPiece, flatPieces, pieceOf, pointOn } from "./stroke.ts";
+import { type Trace, traceGap, traceOf } from "./trace.ts";
 
 /** How much of the cutter's rim cuts at once, where along one feed motion it is most. */
 export interface Engagement {
@@ -34,25 +37,41 @@ export interface EngagementBench {
  * The widest engagement of every feed motion, worked out from the wood that the motions before it have left.
  *
  * A point of the rim cuts where it moves ahead into wood. Wood counts that stands at least `SKIM_MM` over the tip:
- * less is a ramp's wedge, which any width may take. Nothing is drawn in pixels or polygons: what earlier
- * strokes have passed over is cut off the rim exactly, circle by circle and line by line. Only between the places
- * looked at, a tenth of the cutter's radius apart, does it guess.
+ * less is a ramp's wedge, which any width may take. Nor does a layer count that is thinner than a chip all over.
+ * Nothing is drawn in pixels or polygons: what earlier strokes have passed over is cut off the rim exactly, circle
+ * by circle and line by line. Only between the places looked at, a seventh of the cutter's radius apart, does it guess.
  */
 export function engagementsOf(motions: readonly Motion[], bench: EngagementBench): readonly Engagement[] {
   const strokes = strokesOf(motions);
-  const wood = bench.wood.map((region) => ({
-    region,
-    edges: [region.outer, ...region.holes].flatMap((loop) => segments(loop)),
-  }));
-  const grid = gridOf(strokes, ({ path }) => grown(boxOfSegment(path), bench.diameter / 2), CELL_MM);
+  const wood = bench.wood.map((region): Wood => {
+    const edges = [region.outer, ...region.holes].flatMap((loop) => segments(loop));
+    return { region, edges: edges.map(traceOf) };
+  });
+  const around: Around = { radius: bench.diameter / 2, top: bench.top, wood };
+  const grid = gridOf(strokes, ({ path }) => grown(boxOfSegment(path), around.radius), CELL_MM);
   const found = new Map<number, Engagement>();
   for (const stroke of strokes) {
-    const { angle, at } = widestAlong(stroke, { ...bench, wood }, grid);
+    const { angle, at } = widestAlong(stroke, around, grid);
     const known = found.get(stroke.index);
     if (known === undefined || angle > known.angle)
       found.set(stroke.index, { motion: stroke.index, line: stroke.motion.line, angle, at });
   }
   return [...found.values()];
+}
+
+/** Wood that stands no higher over the tip may be taken at any width, mm: what one turn of a ramp leaves. */
+const SKIM_MM = 1;
+
+/** Every stretch of a motion that cuts, in order. */
+interface Stroke extends FlatPiece {
+  readonly motion: Motion;
+  /** Which of the motions it is, and of all strokes. */
+  readonly index: number;
+  readonly order: number;
+  readonly trace: Trace;
+  readonly length: number;
+  /** How far the cutter has come when the stroke begins. Between two that do not meet lies a long way. */
+  readonly way: number;
 }
 
 function strokesOf(motions: readonly Motion[]): Stroke[] {
@@ -63,7 +82,15 @@ function strokesOf(motions: readonly Motion[]): Stroke[] {
     else
       for (const piece of flatPieces(motion)) {
         const length = segmentLength(piece.path);
-        strokes.push({ ...piece, motion, index, order: strokes.length, length, way });
+        strokes.push({
+          ...piece,
+          motion,
+          index,
+          order: strokes.length,
+          trace: traceOf(piece.path),
+          length,
+          way,
+        });
         way += length;
       }
   });
@@ -73,31 +100,15 @@ function strokesOf(motions: readonly Motion[]): Stroke[] {
 /** Farther than any cutter's radius. */
 const APART_MM = 1000;
 
-/** Wood that stands no higher over the tip may be taken at any width, mm: what one turn of a ramp leaves. */
-export const SKIM_MM = 1;
-
-interface Cleared extends FlatPiece {
-  readonly length: number;
-  /** How far the cutter has come when the stroke begins, since the first. Between two that do not meet lies a long way. */
-  readonly way: number;
-}
-
-interface Stroke extends Cleared {
-  readonly motion: Motion;
-  /** Which of the motions it is, and of all strokes. */
-  readonly index: number;
-  readonly order: number;
-}
-
 interface Around {
-  readonly diameter: number;
+  readonly radius: number;
   readonly top: number;
   readonly wood: readonly Wood[];
 }
 
 interface Wood {
   readonly region: Region<"machine">;
-  readonly edges: readonly Segment<"machine">[];
+  readonly edges: readonly Trace[];
 }
 
 interface Widest {
@@ -105,22 +116,31 @@ interface Widest {
   readonly at: Point<"machine">;
 }
 
-/** Looks every tenth of a radius and at both ends, then closer about the widest place. */
+/** Looks every seventh of a radius and at both ends, then closer about the widest place. */
 function widestAlong(stroke: Stroke, around: Around, grid: Grid<Stroke>): Widest {
-  const { path, length } = stroke;
-  const reach = around.diameter / 2;
-  const count = Math.max(1, Math.ceil(length / (LOOK * reach)));
+  const { path, z, length } = stroke;
+  const { radius, top } = around;
+  const count = Math.max(1, Math.ceil(length / (LOOK * radius)));
   const perChunk = Math.ceil(1 / LOOK);
-  let before: readonly Stroke[] = [];
-  let beside = -1;
+  let chunk = -1;
+  let near: readonly Stroke[] = [];
+  let gone: readonly Cleared[] = [];
   const at = (t: number): number => {
-    const chunk = Math.min(Math.floor((t * count) / perChunk), Math.floor(count / perChunk));
-    if (chunk !== beside) {
+    const level = z[0] + (z[1] - z[0]) * t + SKIM_MM;
+    if (level >= top) return 0;
+    const own = Math.floor((t * count) / perChunk);
+    if (own !== chunk) {
+      chunk = own;
       const middle = pointOn(path, Math.min(1, ((chunk + 0.5) * perChunk) / count));
-      before = grid.near(boxAround(middle, 1.6 * reach)).filter(({ order }) => order < stroke.order);
-      beside = chunk;
+      near = grid
+        .near(boxAround(middle, 1.6 * radius))
+        .filter(
+          ({ order, trace }) => order < stroke.order && traceGap(trace, middle) < 2.6 * radius + CHIP_MM,
+        )
+        .reverse();
+      gone = clearedAt(level, near);
     }
-    return engaged(stroke, t, before, around);
+    return engaged(stroke, t, z[0] === z[1] ? gone : clearedAt(level, near), around);
   };
   let best = { t: 0, angle: at(0) };
   const offer = (t: number): void => {
@@ -129,62 +149,62 @@ function widestAlong(stroke: Stroke, around: Around, grid: Grid<Stroke>): Widest
   };
   for (let i = 1; i <= count; i++) offer(i / count);
   if (best.angle > 0)
-    for (let step = 0.5 / count; step > CLOSE / count; step /= 2)
-      for (const t of [best.t - step, best.t + step]) if (t > 0 && t < 1) offer(t);
+    for (let step = length / count / 2; step > CLOSE_MM; step /= 2)
+      for (const t of [best.t - step / length, best.t + step / length]) if (t > 0 && t < 1) offer(t);
   return { angle: best.angle, at: pointOn(path, best.t) };
 }
 
+/** Where strokes have been at a level or below it, and how far the cutter had come then. */
+interface Cleared {
+  readonly trace: Trace;
+  readonly until: number;
+}
+
+function clearedAt(level: number, strokes: readonly Stroke[]): readonly Cleared[] {
+  return strokes.flatMap((stroke) => {
+    const trace = below(stroke, level);
+    return trace === null ? [] : [{ trace, until: stroke.way + stroke.length }];
+  });
+}
+
 /** The angle of the rim that is in wood and moves ahead, when the cutter is a share `t` along the stroke. */
-function engaged(stroke: Stroke, t: number, before: readonly Stroke[], around: Around): number {
-  const { path, z } = stroke;
-  const tip = z[0] + (z[1] - z[0]) * t;
-  const level = tip + SKIM_MM;
-  if (level >= around.top) return 0;
-  const radius = around.diameter / 2;
-  const plunge = stroke.length === 0;
+function engaged(stroke: Stroke, t: number, gone: readonly Cleared[], { radius, wood }: Around): number {
+  const { path, length } = stroke;
   const rim: Rim = { at: pointOn(path, t), ahead: aheadAt(path, t), radius };
-  const way = stroke.way + stroke.length * t;
-  const own = {
-    path: pieceOf(path, 0, t),
-    z: [z[0], tip],
-    way: stroke.way,
-    length: stroke.length * t,
-  } as const;
-  let left: readonly Stretch[] = [plunge ? [-Math.PI, Math.PI] : [-Math.PI / 2, Math.PI / 2]];
-  for (const cut of plunge ? before : [own, ...before])
-    for (const swath of swathsOf(cut, level, way - radius, radius)) {
-      if (left.length === 0) return 0;
-      left = outsideSwath(rim, left, swath);
-    }
-  return around.wood
-    .flatMap(({ region, edges }) => insideRegion(rim, left, region, edges))
+  const traces = gone.map(({ trace }) => trace);
+  const free =
+    length === 0
+      ? outsideTraces(rim, [[-Math.PI, Math.PI]], traces, radius + PRINTED_ARC_MM)
+      : outsideTraces(
+          rim,
+          outsideTraces(rim, [AHEAD], [traceOf(pieceOf(path, 0, t))], radius - SAME_POINT_MM),
+          traces,
+          radius + PRINTED_ARC_MM,
+        );
+  if (free.length === 0) return 0;
+  const inWood = wood.flatMap(({ region, edges }) =>
+    besideEdges(rim, free, edges, ({ x, y }) => contains(region, { x, y }) === "inside"),
+  );
+  // What was cut on the very last way ends where the rim is now: to widen that would hide all there is ahead.
+  const since = stroke.way + length * t - LAST_WAY_MM;
+  const old = gone.flatMap(({ trace, until }) => (until <= since ? [trace] : []));
+  return inWood
+    .filter((stretch) => outsideTraces(rim, [stretch], old, radius + CHIP_MM).length > 0)
     .reduce((sum, [from, to]) => sum + to - from, 0);
 }
 
-/**
- * What a stroke has cleared at a level. A sliver beside it that is thinner than a proof lets stand is no wood:
- * rounding leaves such. But what was cut since the way `since` is taken to the letter: there the rim moves on.
- */
-function swathsOf(cut: Cleared, level: number, since: number, radius: number): readonly Swath[] {
-  const path = below(cut.path, cut.z, level);
-  if (path === null) return [];
-  const wide = { path, radius: radius + CUT_MM };
-  if (cut.way + cut.length <= since) return [wide];
-  const exact = { path, radius: radius - SAME_POINT_MM };
-  if (cut.way >= since || path !== cut.path) return [exact];
-  return [exact, { ...wide, path: pieceOf(path, 0, (since - cut.way) / cut.length) }];
-}
+/** The half of the rim that moves ahead. */
+const AHEAD: Stretch = [-Math.PI / 2, Math.PI / 2];
+
+/** Far more than a chip, and less than from one stroke to the next beside it. */
+const LAST_WAY_MM = 0.5;
 
 /** The part of a stroke whose tip is at a level or below it. */
-function below(
-  path: Segment<"machine">,
-  [start, end]: FlatPiece["z"],
-  level: number,
-): Segment<"machine"> | null {
-  if (start <= level && end <= level) return path;
+function below({ path, z: [start, end], trace }: Stroke, level: number): Trace | null {
+  if (start <= level && end <= level) return trace;
   if (start > level && end > level) return null;
   const crossing = (start - level) / (start - end);
-  return start > level ? pieceOf(path, crossing, 1) : pieceOf(path, 0, crossing);
+  return traceOf(start > level ? pieceOf(path, crossing, 1) : pieceOf(path, 0, crossing));
 }
 
 function aheadAt(path: Segment, t: number): number {
@@ -193,9 +213,9 @@ function aheadAt(path: Segment, t: number): number {
   return Math.atan2(from.y - centre.y, from.x - centre.x) + sweep * t + (Math.sign(sweep) * Math.PI) / 2;
 }
 
-/** How far apart it looks at first, in cutter radii; and how close it looks about the widest place, in those steps. */
-const LOOK = 0.1;
-const CLOSE = 1 / 40;
+/** How far apart it looks at first, in cutter radii; and how close about the widest place, mm. */
+const LOOK = 0.15;
+const CLOSE_MM = 0.02;
 
 /** About a cutter's width, mm. */
 const CELL_MM = 5;

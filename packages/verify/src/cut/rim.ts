@@ -1,5 +1,5 @@
-import { contains, cosine, type Point, type Region, type Segment, sine } from "@dryfit/geometry";
-import { nearestOn } from "./gap.ts";
+import { cosine, type Point, sine } from "@dryfit/geometry";
+import { type Trace, traceGap } from "./trace.ts";
 
 /** The edge of a cutter seen from above; angles on it count from the way ahead, counter-clockwise, to half a turn. */
 export interface Rim {
@@ -12,39 +12,52 @@ export interface Rim {
 /** A stretch of a rim, radians; `from` is less than `to`. */
 export type Stretch = readonly [from: number, to: number];
 
-/** What a round cutter has passed over: everything within `radius` of `path`. */
-export interface Swath {
-  readonly path: Segment;
-  readonly radius: number;
-}
-
-/** What of these stretches lies outside a swath. */
-export function outsideSwath(rim: Rim, stretches: readonly Stretch[], swath: Swath): readonly Stretch[] {
-  const { path, radius } = swath;
-  const away = gap(path, rim.at);
-  if (away >= rim.radius + radius) return stretches;
-  if (away + rim.radius < radius) return [];
-  const crossings = [path.from, path.to].flatMap((end) => onCircle(rim, end, radius));
-  if (path.kind === "line") crossings.push(...onLine(rim, path, radius), ...onLine(rim, path, -radius));
-  else
-    for (const round of [path.radius + radius, Math.abs(path.radius - radius)])
-      crossings.push(...onCircle(rim, path.centre, round));
-  return kept(rim, stretches, crossings, (p) => gap(path, p) >= radius);
-}
-
-/** What of these stretches lies in a region. */
-export function insideRegion(
+/** What of these stretches lies farther than `reach` from all traces: where a cutter of that radius has not been. */
+export function outsideTraces(
   rim: Rim,
   stretches: readonly Stretch[],
-  region: Region,
-  edges: readonly Segment[],
+  traces: readonly Trace[],
+  reach: number,
 ): readonly Stretch[] {
-  const near = edges.filter((edge) => gap(edge, rim.at) <= rim.radius);
-  if (near.length === 0) return contains(region, rim.at) === "outside" ? [] : stretches;
-  const crossings = near.flatMap((edge) =>
-    edge.kind === "line" ? onLine(rim, edge, 0) : onCircle(rim, edge.centre, edge.radius),
-  );
-  return kept(rim, stretches, crossings, (p) => contains(region, p) === "inside");
+  let left = stretches.map((stretch) => spanOf(rim, stretch));
+  for (const trace of traces) {
+    if (left.every(({ middle, half }) => traceGap(trace, middle) > reach + half)) continue;
+    const { from, to, circle } = trace;
+    const crossings = [...onCircle(rim, from, reach), ...onCircle(rim, to, reach)];
+    if (circle === null) crossings.push(...onLine(rim, from, to, reach), ...onLine(rim, from, to, -reach));
+    else
+      for (const round of [circle.radius + reach, Math.abs(circle.radius - reach)])
+        crossings.push(...onCircle(rim, circle.centre, round));
+    const open = left.map(({ stretch }) => stretch);
+    left = kept(rim, open, crossings, (p) => traceGap(trace, p) >= reach).map((one) => spanOf(rim, one));
+    if (left.length === 0) break;
+  }
+  return left.map(({ stretch }) => stretch);
+}
+
+/** A stretch with its middle, and how far it reaches from there. */
+function spanOf(
+  rim: Rim,
+  stretch: Stretch,
+): { readonly stretch: Stretch; readonly middle: Point; readonly half: number } {
+  const [from, to] = stretch;
+  const half = 2 * rim.radius * sine(Math.min(Math.PI, (to - from) / 2) / 2);
+  return { stretch, middle: pointOn(rim, (from + to) / 2), half };
+}
+
+/** What of these stretches lies on one side of edges: `keeps` tells of which. */
+export function besideEdges(
+  rim: Rim,
+  stretches: readonly Stretch[],
+  edges: readonly Trace[],
+  keeps: (p: Point) => boolean,
+): readonly Stretch[] {
+  const crossings = edges
+    .filter((edge) => traceGap(edge, rim.at) <= rim.radius)
+    .flatMap(({ from, to, circle }) =>
+      circle === null ? onLine(rim, from, to, 0) : onCircle(rim, circle.centre, circle.radius),
+    );
+  return kept(rim, stretches, crossings, keeps);
 }
 
 /** Between two crossings all of a rim lies on one side: its middle tells which. */
@@ -54,10 +67,9 @@ function kept(
   crossings: readonly number[],
   keeps: (p: Point) => boolean,
 ): readonly Stretch[] {
-  const sorted = crossings.filter((angle) => !Number.isNaN(angle)).sort((a, b) => a - b);
   const left: [number, number][] = [];
   for (const [from, to] of stretches) {
-    const ends = [from, ...sorted.filter((angle) => angle > from && angle < to), to];
+    const ends = [from, ...crossings.filter((angle) => angle > from && angle < to).sort((a, b) => a - b), to];
     for (let i = 1; i < ends.length; i++) {
       const [a, b] = [ends[i - 1]!, ends[i]!];
       if (b - a < NO_ANGLE || !keeps(pointOn(rim, (a + b) / 2))) continue;
@@ -79,30 +91,27 @@ function pointOn({ at, ahead, radius }: Rim, angle: number): Point {
 /** Where the rim meets a circle. */
 function onCircle({ at, ahead, radius }: Rim, centre: Point, other: number): readonly number[] {
   const [x, y] = [centre.x - at.x, centre.y - at.y];
-  const far = Math.hypot(x, y);
-  const cosine = (far * far + radius * radius - other * other) / (2 * far * radius);
-  return either(Math.atan2(y, x) - ahead, cosine);
+  const away = x * x + y * y;
+  const far = Math.sqrt(away);
+  return either((away + radius * radius - other * other) / (2 * far * radius), x, y, ahead);
 }
 
-/** Where the rim meets the line that runs `left` of a segment. */
-function onLine({ at, ahead, radius }: Rim, { from, to }: Segment, left: number): readonly number[] {
+/** Where the rim meets the line that runs `left` of another. */
+function onLine({ at, ahead, radius }: Rim, from: Point, to: Point, left: number): readonly number[] {
   const [x, y] = [to.x - from.x, to.y - from.y];
-  const length = Math.hypot(x, y);
+  const length = Math.sqrt(x * x + y * y);
   const off = ((at.y - from.y) * x - (at.x - from.x) * y) / length;
-  return either(Math.atan2(x, -y) - ahead, (left - off) / radius);
+  return either((left - off) / radius, -y, x, ahead);
 }
 
-function either(middle: number, cosine: number): readonly number[] {
-  if (!(Math.abs(cosine) < 1)) return [];
-  const half = Math.acos(cosine);
+/** To both sides of the direction (x, y), as far as the cosine says. */
+function either(share: number, x: number, y: number, ahead: number): readonly number[] {
+  if (!(Math.abs(share) < 1)) return [];
+  const middle = Math.atan2(y, x) - ahead;
+  const half = Math.acos(share);
   return [wrapped(middle - half), wrapped(middle + half)];
 }
 
 function wrapped(angle: number): number {
   return angle - 2 * Math.PI * Math.ceil(angle / (2 * Math.PI) - 0.5);
-}
-
-function gap(path: Segment, p: Point): number {
-  const on = nearestOn(path, p);
-  return Math.hypot(on.x - p.x, on.y - p.y);
 }
