@@ -38,6 +38,7 @@ export function follow(store: Store): void {
   const makeSoon = later(RUN_MS, make);
 
   store.subscribe((board: BoardState, before: BoardState) => {
+    if (board.tries !== before.tries) make();
     if (workOf(board) === workOf(before)) return;
     remember();
     if (workOf(board).text !== asked) makeSoon();

@@ -6,6 +6,9 @@ import { openingBoard } from "./state/opening.ts";
 import { createStore } from "./state/store.ts";
 import "./style.css";
 
+/** A page that is not painted by then is in the background. */
+const LONGEST_MS = 1500;
+
 const store = createStore(
   openingBoard(location.hash, document.getElementById("served")?.textContent ?? null),
 );
@@ -14,5 +17,15 @@ const root = document.getElementById("board")!;
 const show = (): void => render(<Board board={store.get()} set={store.set} />, root);
 store.subscribe(show);
 show();
-// The first sheet is painted before the worker is unpacked.
-setTimeout(() => follow(store));
+onceOnScreen(() => follow(store));
+
+/** The first sheet is on the screen before the worker is unpacked, which would take the processor from it. */
+function onceOnScreen(go: () => void): void {
+  let isGone = false;
+  const leave = (): void => {
+    if (!isGone) go();
+    isGone = true;
+  };
+  new PerformanceObserver((list) => list.getEntries().length > 0 && leave()).observe({ type: "paint" });
+  setTimeout(leave, LONGEST_MS);
+}

@@ -40,6 +40,8 @@ export interface BoardState {
   readonly drawn: Drawn;
   readonly drawable: Drawable | null;
   readonly run: Run;
+  /** How often someone asked to make the same once more, after a run that failed. */
+  readonly tries: number;
   readonly made: MadeOf | null;
   readonly turnedTo: SheetName;
   /** What lengths are shown and typed in; the design file keeps its own. */
@@ -62,6 +64,7 @@ export function boardOf(work: Work, options: Partial<BoardState> = {}): BoardSta
     drawn,
     drawable: drawableOf(drawn),
     run: { at: "none" },
+    tries: 0,
     made: null,
     turnedTo: "case",
     units: drawn.design?.units ?? "mm",

@@ -55,6 +55,9 @@ export function preview(...edits: readonly Edit[]): Change {
 /** Back to what is, after a preview. */
 export const unpreview: Change = (board) => redrawn(board, board.history.now);
 
+/** Makes the same once more. */
+export const tryAgain: Change = (board) => ({ ...board, tries: board.tries + 1 });
+
 export const undo: Change = (board) => travelled(board, undone(board.history));
 export const redo: Change = (board) => travelled(board, redone(board.history));
 

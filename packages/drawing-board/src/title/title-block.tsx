@@ -2,7 +2,7 @@ import type { JSX } from "preact";
 import { TextField } from "../figures/text-field.tsx";
 import { countWords, notesOf } from "../notes/notes-of.ts";
 import { SHEET_NAMES } from "../state/board-state.ts";
-import { redo, undo } from "../state/edit.ts";
+import { redo, tryAgain, undo } from "../state/edit.ts";
 import type { SheetProps } from "../state/sheet-props.ts";
 import { Files } from "./files.tsx";
 import { TakeAway } from "./take-away.tsx";
@@ -24,6 +24,11 @@ export function TitleBlock({ board, set, title }: SheetProps & { readonly title:
       <div class={`cell verdict ${verdict.mark}`}>
         <Mark mark={verdict.mark} />
         <p role="status">{verdict.sentence}</p>
+        {verdict.mark === "stopped" && (
+          <button type="button" class="lettered" onClick={() => set(tryAgain)}>
+            try again
+          </button>
+        )}
         <TakeAway board={board} set={set} />
       </div>
       <div class="cell name">

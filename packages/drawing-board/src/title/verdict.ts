@@ -13,7 +13,7 @@ export function verdictOf(board: BoardState): BoardVerdict {
   const errors = drawn.findings.filter(({ severity }) => severity === "error").length;
   if (errors > 0) return { mark: "mend", sentence: `Not provable yet: ${things(errors)} to mend.` };
   if (run.at === "failed")
-    return { mark: "stopped", sentence: `The work stopped: ${run.why}. Your design is safe; make it again.` };
+    return { mark: "stopped", sentence: `The work stopped: ${run.why}. Your design is safe.` };
   if (run.at === "making" || made === null || isStale(board))
     return { mark: "working", sentence: `Not proved yet: ${stage(board)}…` };
   const { outcome, shown, findings } = made.made;

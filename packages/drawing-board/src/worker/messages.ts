@@ -1,10 +1,14 @@
 import type { BareSheet, Made, OutFile } from "@dryfit/job";
 import type { Judged } from "../cut/judge-file.ts";
 
-/** To the worker: make this design with the shop that comes with dryfit, or read and judge a file from anywhere. */
+/**
+ * To the worker: make this design with the shop that comes with dryfit, read and judge a file from anywhere, or stop
+ * a run that nobody waits for any more.
+ */
 export type Ask =
   | { readonly run: number; readonly design: OutFile }
-  | { readonly run: number; readonly judge: OutFile; readonly sheet: BareSheet | null };
+  | { readonly run: number; readonly judge: OutFile; readonly sheet: BareSheet | null }
+  | { readonly stop: number };
 
 /** From the worker. `run` is the number of the ask that it answers. */
 export type Answer =
@@ -12,4 +16,5 @@ export type Answer =
   | { readonly kind: "stage"; readonly run: number; readonly stage: string }
   | { readonly kind: "made"; readonly run: number; readonly made: Made; readonly ms: number }
   | { readonly kind: "judged"; readonly run: number; readonly judged: Judged }
+  | { readonly kind: "stopped"; readonly run: number }
   | { readonly kind: "failed"; readonly run: number; readonly why: string };
