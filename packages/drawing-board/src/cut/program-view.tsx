@@ -73,11 +73,13 @@ export function ProgramView({ program, look, fine, children, board, set }: Progr
       const index = motionOfLine(timeline, line);
       const motion = timeline.motions[index];
       if (!motion) return;
-      const seconds = motion.line === line ? endOfLine(timeline, index) : startOf(timeline, index);
-      // The text stays at the line that was asked for, also where that one moves nothing.
-      shownLine.current = motion.line;
+      // A line that moves nothing: just before the next that does, or after them all.
+      const seconds = motion.line <= line ? endOfLine(timeline, index) : startOf(timeline, index);
+      const moment = momentAt(timeline, seconds);
+      // The text stays at the line that was asked for.
+      shownLine.current = timeline.motions[moment.index]!.line;
       player.seek(seconds);
-      const at = momentPosition(timeline, momentAt(timeline, seconds));
+      const at = momentPosition(timeline, moment);
       setView((now) => now && showing(now, at));
     },
     [timeline, player],

@@ -1,4 +1,4 @@
-import { useEffect, useMemo, useRef, useState } from "preact/hooks";
+import { useEffect, useLayoutEffect, useMemo, useRef, useState } from "preact/hooks";
 import { createPlayer, type Painter, type Player } from "./player.ts";
 import type { Timeline } from "./timeline.ts";
 
@@ -6,7 +6,7 @@ import type { Timeline } from "./timeline.ts";
 export function usePlayer(timeline: Timeline): readonly [Player, boolean] {
   const player = useMemo(() => createPlayer(timeline), [timeline]);
   const [isPlaying, setPlaying] = useState(false);
-  useEffect(() => {
+  useLayoutEffect(() => {
     player.onTurn(setPlaying);
     return () => player.stop();
   }, [player]);
@@ -17,6 +17,7 @@ export function usePlayer(timeline: Timeline): readonly [Player, boolean] {
 export function usePainter(player: Player, painter: Painter): void {
   const now = useRef(painter);
   now.current = painter;
-  useEffect(() => player.listen((shot) => now.current(shot)), [player]);
+  // Given up with the elements that it paints, before the next frame.
+  useLayoutEffect(() => player.listen((shot) => now.current(shot)), [player]);
   useEffect(() => player.repaint());
 }

@@ -1,0 +1,435 @@
+import { readFileSync } from "node:fs";
+import { makeJob, type Shown, VERSION } from "@dryfit/job";
+import type { Motion } from "@dryfit/verify";
+import type { Browser, Locator, Page } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { programsOf } from "../../packages/drawing-board/src/cut/cut-program.ts";
+import { FRAME_MEASURE } from "../../packages/drawing-board/src/cut/player.ts";
+import { tabsIn } from "../../packages/drawing-board/src/cut/tabs-in.ts";
+import type { Wood } from "../../packages/drawing-board/src/cut/wood.ts";
+import { inProgram } from "../../packages/drawing-board/src/cut/worst.ts";
+import { boardUrl, builtPage, fresh, launch, proved } from "./browser.ts";
+import { cutToTheEnd, lastOn, provedIn, skinOn, woodAt } from "./cut-region.ts";
+import { differing, type Grid, hangingTogether, isEven, type Mask } from "./mask.ts";
+
+const made = new Map<string, Promise<Shown>>();
+
+/** A sample's job, made once. */
+function sample(name: string): Promise<Shown> {
+  const before = made.get(name);
+  if (before) return before;
+  const file = `samples/${name}.yaml`;
+  const text = readFileSync(new URL(`../../${file}`, import.meta.url), "utf8");
+  const job = makeJob({ design: { file, text }, machine: null, cutters: null, version: VERSION });
+  const shown = job.then((each) => each.shown!);
+  made.set(name, shown);
+  return shown;
+}
+
+/** Half a millimetre a pixel. */
+function gridOver({ program: { corner, size } }: Wood): Grid {
+  const pixel = 0.5;
+  return {
+    left: corner[0],
+    low: corner[1],
+    pixel,
+    columns: Math.floor(size[0] / pixel),
+    rows: Math.floor(size[1] / pixel),
+  };
+}
+
+describe.each(["tidepool", "halyard", "skiff"])("the programs of %s", (name) => {
+  test("leave the parts that the proof found, at every depth, to half a millimetre", async () => {
+    const shown = await sample(name);
+    const programs = programsOf(shown, []);
+    for (const sheet of shown.layout.sheets) {
+      const file = lastOn(shown, sheet.id);
+      const program = programs.find((each) => each.file === file)!;
+      const proof = provedIn(shown, file);
+      const wood = cutToTheEnd(program);
+      const grid = gridOver(wood);
+      const wrongAt = (cut: Wood, depth: number): number => {
+        const [left, wanted] = [woodAt(cut, grid, depth, proof.skin), proof.solidAt(grid, depth)];
+        expect(wanted.reduce((a, b) => a + b)).toBeGreaterThan(1000);
+        for (const mask of [left, wanted]) proof.withoutTabs(mask, grid);
+        return differing(hangingTogether(left, wanted, grid), wanted, grid);
+      };
+      for (const depth of proof.depths)
+        expect({ file, depth, wrong: wrongAt(wood, depth) }).toEqual({ file, depth, wrong: 0 });
+      // A cutter two millimetres wider would show.
+      const { radiusOf, depthOf } = program.tooling;
+      const wide = { ...program, tooling: { depthOf, radiusOf: (motion: Motion) => radiusOf(motion) + 1 } };
+      expect(wrongAt(cutToTheEnd(wide), proof.depths[0]!)).toBeGreaterThan(100);
+    }
+  });
+
+  test("show the tabs that were planned, read off the text alone", async () => {
+    const shown = await sample(name);
+    const { programs, flips } = shown;
+    for (const program of programsOf(shown, [])) {
+      const { tabs, setup, sheet } = programs.find(({ file }) => file === program.file)!;
+      const planned = tabs.map(({ at: [x, y] }) =>
+        inProgram({ x, y }, setup === "B" ? flips[sheet] : undefined),
+      );
+      const seen = tabsIn(program.read.motions, program.tooling.depthOf);
+      expect(seen).toHaveLength(tabs.length);
+      for (const { from, to } of seen) {
+        const middle = { x: (from.x + to.x) / 2, y: (from.y + to.y) / 2 };
+        const near = Math.min(...planned.map(({ x, y }) => Math.hypot(x - middle.x, y - middle.y)));
+        expect(near).toBeLessThan(5);
+      }
+    }
+  });
+});
+
+describe("the Cut sheet in a browser", () => {
+  let browser: Browser;
+  beforeAll(async () => {
+    await builtPage();
+    browser = await launch();
+  }, 120_000);
+  afterAll(() => browser.close());
+
+  /** The Cut sheet with a file dropped on it; null: with the sample's own programs. */
+  async function cutSheet(
+    file: { readonly name: string; readonly text: string } | null,
+    prepare: (page: Page) => Promise<unknown> = async () => {},
+  ): Promise<{ readonly page: Page; readonly errors: string[] }> {
+    const { page, errors } = await fresh(browser);
+    await prepare(page);
+    await page.goto(boardUrl);
+    if (file) {
+      const buffer = Buffer.from(file.text);
+      await page
+        .locator("input[type=file]")
+        .setInputFiles({ name: file.name, mimeType: "text/plain", buffer });
+    } else {
+      await proved(page);
+      await page.click("#tab-cut");
+    }
+    return { page, errors };
+  }
+
+  const readout = (page: Page): Promise<string | null> => page.locator(".cut-readout").textContent();
+  const says = (locator: Locator, words: RegExp): Promise<void> =>
+    locator.filter({ hasText: words }).waitFor({ timeout: 20_000 });
+  const inHand = (page: Page): Locator => page.locator(".cut-line[aria-selected=true]");
+
+  test("plays a program of 20,000 blocks well within the time of a frame, and to its end", async () => {
+    const text = waves(20_000);
+    const { page, errors } = await cutSheet({ name: "waves.nc", text }, (each) =>
+      each.addInitScript({ content: EVEN_FRAMES }),
+    );
+    await says(page.locator(".cut-verdict"), /Nothing stands against it/);
+    await page.selectOption(".cut-transport select", "240");
+    const session = await page.context().newCDPSession(page);
+    await session.send("Performance.enable", { timeDomain: "threadTicks" });
+    const scriptSeconds = async (): Promise<number> => {
+      const { metrics } = await session.send("Performance.getMetrics");
+      return metrics.find(({ name }) => name === "ScriptDuration")!.value;
+    };
+    const before = await scriptSeconds();
+    await page.click(".cut-play");
+    await page.locator(".cut-play", { hasText: "play" }).waitFor({ timeout: 100_000 });
+    const spent = (await scriptSeconds()) - before;
+    const frames = await page.evaluate<number[]>(
+      `performance.getEntriesByName("${FRAME_MEASURE}").map(({ duration }) => duration).sort((a, b) => a - b)`,
+    );
+    const [median, p95] = [0.5, 0.95].map((share) => frames[Math.floor(share * (frames.length - 1))]!) as [
+      number,
+      number,
+    ];
+    const mean = (1000 * spent) / frames.length;
+    process.stdout.write(
+      `20,000 blocks in ${frames.length} frames: ${mean.toFixed(1)} ms of script a frame; by the clock median ${median.toFixed(1)}, 95 % under ${p95.toFixed(1)} ms\n`,
+    );
+    // As many frames as 60 a second make of its minutes, 240 times as fast.
+    const minutes = Number(/of ([\d.]+) min/.exec((await readout(page)) ?? "")![1]);
+    expect(Math.abs(frames.length - minutes * 60 * (60 / 240))).toBeLessThan(0.05 * frames.length + 3);
+    expect(mean).toBeLessThan(FRAME_MS);
+    expect(median).toBeLessThan(FRAME_MS);
+    expect(await readout(page)).toContain(`Line ${text.split("\n").indexOf("G0 Z25") + 1} `);
+    expect(await readout(page)).toContain("done");
+    expect(errors).toEqual([]);
+    await page.context().close();
+  }, 180_000);
+
+  test("shows at the end of tidepool the wood of the parts that the proof found, pixel by pixel", async () => {
+    const shown = await sample("tidepool");
+    const file = shown.programs.at(-1)!.file;
+    const proof = provedIn(shown, file);
+    const cut = cutToTheEnd(programsOf(shown, []).find((each) => each.file === file)!);
+    const { page } = await cutSheet(null);
+    await page.selectOption(".cut-choice select", file);
+    await page.focus(".cut-slider");
+    await page.keyboard.press("End");
+    await page.focus(".cut-stage");
+    for (let i = 0; i < 3; i++) await page.keyboard.press("+");
+    let seen = 0;
+    for (const ways of [[], ["ArrowLeft", "ArrowLeft"], ["ArrowUp"]]) {
+      for (const way of ways) await page.keyboard.press(`Shift+${way}`);
+      await page.evaluate("new Promise((go) => requestAnimationFrame(() => requestAnimationFrame(go)))");
+      const picture = await page.evaluate<{ width: number; height: number; window: string; classes: string }>(
+        PICTURE,
+      );
+      const [left, low, scale] = picture.window.split(" ").map(Number) as [number, number, number];
+      const grid = { left, low, pixel: 1 / scale, columns: picture.width, rows: picture.height };
+      expect(grid.pixel).toBeLessThanOrEqual(0.5);
+      const { columns, rows } = grid;
+      const is = (letters: string): Mask =>
+        Uint8Array.from({ length: columns * rows }, (_, at) =>
+          letters.includes(picture.classes[(rows - 1 - Math.floor(at / columns)) * columns + (at % columns)]!)
+            ? 1
+            : 0,
+        );
+      const layers = proof.depths.map((depth) => proof.solidAt(grid, depth));
+      const standing = layers.reduce((a, b) => a.map((one, at) => one | b[at]!));
+      const top = layers.at(-1)!;
+      const [whole, recess, edge] = [is("w"), is("r"), is("e")];
+      // An edge is drawn on one of its sides; that it is drawn where one is comes below.
+      const wood = standing.map((one, at) => whole[at]! | recess[at]! | (edge[at]! & one));
+      for (const mask of [wood, standing]) proof.withoutTabs(mask, grid);
+      // From above a skin looks like the wood that it is; the proof counts it as sanded off.
+      skinOn(cut, grid, proof.skin).forEach((one, at) => {
+        if (one === 1) wood[at] = 0;
+      });
+      const parts = hangingTogether(wood, standing, grid);
+      expect(differing(parts, standing, grid)).toBe(0);
+      for (let row = 1; row < rows - 1; row++)
+        for (let column = 1; column < columns - 1; column++) {
+          const at = row * columns + column;
+          if (standing[at] === 0 || !isEven(standing, at, columns) || !isEven(top, at, columns)) continue;
+          seen++;
+          if ((top[at] === 1 ? whole : recess)[at] === 0)
+            expect.fail(
+              `at pixel ${column}, ${row} ${picture.classes[(rows - 1 - row) * columns + column]} is shown`,
+            );
+        }
+    }
+    expect(seen).toBeGreaterThan(100_000);
+    await page.context().close();
+  });
+
+  test("a line leads to its place, and a place to its line", async () => {
+    const { page } = await cutSheet({ name: "two.nc", text: TWO_GROOVES });
+    await says(page.locator(".cut-verdict"), /Nothing stands against it/);
+    await page.locator(".cut-line", { hasText: "X180 F3000" }).click();
+    await says(page.locator(".cut-readout"), /Line 7 .*X 180\.00 {2}Y 20\.00 {2}Z 10\.00/);
+    const stage = page.locator(".cut-stage");
+    const [left, low, scale] = (await stage.getAttribute("data-window"))!.split(" ").map(Number) as [
+      number,
+      number,
+      number,
+    ];
+    const { height } = (await stage.boundingBox())!;
+    const at = (x: number, y: number) => ({
+      position: { x: (x - left) * scale, y: height - (y - low) * scale },
+    });
+    await stage.click(at(100, 60));
+    await says(inHand(page), /X20 F3000/);
+    await says(page.locator(".cut-readout"), /Line 12 /);
+    // Where nothing is cut, nothing changes.
+    await stage.click(at(50, 50));
+    await says(page.locator(".cut-readout"), /Line 12 /);
+    await page.context().close();
+  });
+
+  test("is worked by keyboard alone: play, time, text, section", async () => {
+    const { page, errors } = await cutSheet({ name: "two.nc", text: TWO_GROOVES });
+    await says(page.locator(".cut-verdict"), /Nothing stands against it/);
+    const slider = page.locator(".cut-slider");
+    await slider.focus();
+    for (let i = 0; i < 3; i++) await page.keyboard.press("ArrowRight");
+    await says(page.locator(".cut-readout"), /Line 6 /);
+    expect(await slider.getAttribute("aria-valuetext")).toContain("Line 6 ");
+    await page.keyboard.press("Space");
+    await page.locator(".cut-play", { hasText: "pause" }).waitFor();
+    await page.locator(".cut-play", { hasText: "play" }).waitFor();
+    await page.locator(".cut-listing").focus();
+    await page.keyboard.press("Home");
+    await says(inHand(page), /^1\(Sheet/);
+    for (let i = 0; i < 6; i++) await page.keyboard.press("ArrowDown");
+    await says(page.locator(".cut-readout"), /Line 7 /);
+    // A comment is a line too: one goes through it.
+    await page.keyboard.press("ArrowDown");
+    await says(inHand(page), /second groove/);
+    await page.keyboard.press("ArrowDown");
+    await says(page.locator(".cut-readout"), /Line 9 /);
+    await page.keyboard.press("End");
+    await says(page.locator(".cut-readout"), /done/);
+    const figure = page.getByLabel("The section's left end, X");
+    await figure.fill("100");
+    await figure.press("Enter");
+    await page.getByLabel("The section's right end, X").fill("100 mm");
+    await page.getByLabel("The section's right end, X").press("Enter");
+    await page.getByLabel("The section's left end, Y").fill("0");
+    await page.getByLabel("The section's left end, Y").press("Enter");
+    // One groove 5 deep of 15 in this half of the sheet.
+    await says(
+      page.locator(".cut-section"),
+      /Not cut through; where wood stands, the thinnest is 10 mm of 15 mm/,
+    );
+    expect(errors).toEqual([]);
+    await page.context().close();
+  });
+
+  test("leads to the worst place that the proof found", async () => {
+    const { page } = await cutSheet(null);
+    await page.click("text=see the worst place");
+    await says(page.locator(".cut-readout"), /done/);
+    const [, , scale] = (await page.locator(".cut-stage").getAttribute("data-window"))!
+      .split(" ")
+      .map(Number);
+    expect(scale).toBeGreaterThanOrEqual(8);
+    await page.context().close();
+  });
+
+  test("judges a program that was dropped at its lines, and anew on another sheet", async () => {
+    const { page } = await cutSheet({ name: "deep.nc", text: TWO_GROOVES.replace("G1 Z10", "G1 Z-4") });
+    await says(page.locator(".cut-verdict"), /Not fit to cut/);
+    await page.locator(".cut-found li", { hasText: "4 mm under the stock" }).getByText("line 6").click();
+    await says(inHand(page), /G1 Z-4/);
+    await page.selectOption("[aria-label='Z zero']", "top");
+    await says(page.locator(".cut-verdict"), /Nothing stands against it/);
+    await page.context().close();
+  });
+
+  test("draws and judges a DXF file, each contour tied to its lines", async () => {
+    const { page } = await cutSheet({ name: "plate.dxf", text: DXF });
+    await says(page.locator(".cut-verdict"), /1 thing to mend/);
+    await says(page.locator(".cut-found"), /does not close/);
+    await page.locator(".contour.outline").click();
+    await says(inHand(page), /LWPOLYLINE/);
+    await page.locator(".cut-found").getByRole("button").click();
+    await says(inHand(page), /LINE/);
+    expect(await page.locator(".contours .block").count()).toBe(1);
+    await page.context().close();
+  });
+
+  test("says what is wrong with files that are no programs, or too long to watch", async () => {
+    const { page, errors } = await cutSheet({ name: "poem.nc", text: "Roses are red\n" });
+    await says(page.locator(".cut-verdict"), /Not fit to cut/);
+    await page.locator("input[type=file]").setInputFiles({
+      name: "endless.nc",
+      mimeType: "text/plain",
+      buffer: Buffer.from("G0 X1\n".repeat(400_001)),
+    });
+    await says(page.locator("[role=alert]"), /400,002 lines; the board reads up to 400,000/);
+    await page
+      .locator("input[type=file]")
+      .setInputFiles({ name: "none.dxf", mimeType: "text/plain", buffer: Buffer.from("none") });
+    await says(page.locator(".cut-found"), /not a DXF file/);
+    await page.selectOption(".cut-choice select", "poem.nc");
+    await says(page.locator(".cut-verdict"), /Not fit to cut/);
+    expect(errors).toEqual([]);
+    await page.context().close();
+  });
+});
+
+/** A frame of a screen that shows 60 a second. */
+const FRAME_MS = 1000 / 60;
+
+/** Gives frames even times, so that each has a sixtieth of a second to show however slowly this machine paints. */
+const EVEN_FRAMES = `
+  const real = requestAnimationFrame;
+  let [last, now] = [0, 0];
+  window.requestAnimationFrame = (paint) => real((time) => {
+    if (time !== last) now += ${FRAME_MS};
+    last = time;
+    paint(now);
+  });
+`;
+
+/** What the wood's film shows: w(hole), r(ecess), t(hrough), e(dge) or o(utside), by the shares of ink on paper. */
+const PICTURE = `(() => {
+  const stage = document.querySelector(".cut-stage");
+  const film = stage.querySelector("canvas");
+  const { width, height } = film;
+  const { data } = film.getContext("2d").getImageData(0, 0, width, height);
+  const letters = new Array(width * height);
+  for (let i = 0; i < letters.length; i++) {
+    const [r, g, b, a] = data.subarray(4 * i, 4 * i + 4);
+    const ink = (251 - r) / 223;
+    const isGrey = Math.abs(g - (250 - 207 * ink)) < 3 && Math.abs(b - (246 - 189 * ink)) < 3;
+    letters[i] = a === 0 ? "o" : !isGrey ? "r" : ink > 0.84 ? "e" : ink > 0.7 ? "t" : ink < 0.125 ? "w" : "r";
+  }
+  return { width, height, window: stage.dataset.window, classes: letters.join("") };
+})()`;
+
+/** Rows of waves, to and fro over a whole sheet in passes of 2 mm: straight, half a circle, straight, half a circle. */
+function waves(blocks: number): string {
+  const lines = [
+    "(Waves, to see how a long program plays.)",
+    "G21 G17 G90 G94 G54",
+    "G0 Z20",
+    "S16000 M3",
+    "G0 X10 Y10",
+  ];
+  lines.push("Z16", "G1 Z13 F600", "F9000");
+  for (let row = 0, x = 10; lines.length < blocks - 3; row++) {
+    const [way, y] = [row % 2 === 0 ? 1 : -1, 10 + (row % 80) * 7];
+    if (row > 0) lines.push(`G1 Y${y} F9000`);
+    if (row === 80) lines.push("G1 Z11 F600");
+    for (let i = 0; i < 118 && lines.length < blocks - 3; i++) {
+      lines.push(
+        `G1 X${x + 6 * way} F9000`,
+        `${(row + i) % 2 ? "G2" : "G3"} X${x + 10 * way} I${2 * way} J0`,
+      );
+      x += 10 * way;
+    }
+  }
+  return [...lines.slice(0, blocks - 3), "G0 Z25", "M5", "M30"].join("\n");
+}
+
+/** Two grooves, 5 mm deep in a sheet of 15, at y = 20 and y = 60. */
+const TWO_GROOVES = `(Sheet: 200 x 80 mm, 15 mm thick. Cutter 1, 6 mm straight. Z0 on the bed)
+G21 G17 G90 G94 G54
+G0 Z20
+S16000 M3
+G0 X20 Y20
+G1 Z10 F600
+X180 F3000
+(the second groove)
+G0 Z20
+X180 Y60
+G1 Z10 F600
+X20 F3000
+G0 Z20
+M5
+M30`;
+
+/** R12: a closed square, and a line that closes on nothing. */
+const DXF = [
+  [0, "SECTION", 2, "HEADER", 9, "$ACADVER", 1, "AC1015", 9, "$INSUNITS", 70, 4, 0, "ENDSEC"],
+  [0, "SECTION", 2, "ENTITIES"],
+  [
+    0,
+    "LWPOLYLINE",
+    8,
+    "THROUGH_OUTSIDE",
+    90,
+    4,
+    70,
+    1,
+    10,
+    0,
+    20,
+    0,
+    10,
+    100,
+    20,
+    0,
+    10,
+    100,
+    20,
+    80,
+    10,
+    0,
+    20,
+    80,
+  ],
+  [0, "LINE", 8, "THROUGH_OUTSIDE", 10, 120, 20, 0, 11, 160, 21, 40],
+  [0, "ENDSEC", 0, "EOF"],
+]
+  .flat()
+  .join("\n");
