@@ -11,7 +11,7 @@ export const WIDE_MACHINE: OutFile = {
   ),
 };
 
-/** A drawer for one design: an end mill of the design's own width, and a drill for every hole and for the pins. */
+/** A drawer for one design: an end mill of the design's own width, a drill for every hole and for the pins, edge cutters. */
 export function drawerFor(design: Design): OutFile {
   const drills = [...new Set([PIN, ...boreDiameters(recipe(design))])].map(
     (diameter, i) =>
@@ -24,6 +24,11 @@ export function drawerFor(design: Design): OutFile {
       "cutters:",
       `  - { id: mill, number: 1, kind: up-cut, diameter: ${design.cutter}, flutes: 2, fluteLength: 30, shankDiameter: ${design.cutter}, maxRpm: 24000 }`,
       ...drills,
+      ...[1, 2, 3].map(
+        (radius) =>
+          `  - { id: round-${radius}, number: ${90 + radius}, kind: round-over, diameter: ${9.5 + 2 * radius}, flutes: 2, fluteLength: 12, shankDiameter: 6, maxRpm: 22000, cornerRadius: ${radius}, bearingDiameter: 9.5, bearingHeight: 3 }`,
+      ),
+      "  - { id: v-90, number: 99, kind: v, diameter: 12.7, flutes: 2, fluteLength: 6.35, shankDiameter: 6, maxRpm: 22000, angleDeg: 90 }",
       "",
     ].join("\n"),
   };

@@ -12,6 +12,8 @@ export interface BuildSheetData {
   readonly hardware: readonly HardwareLine[];
   readonly sheets: readonly SheetEntry[];
   readonly programs: readonly ProgramEntry[];
+  /** Edges that the programs make; absent: none, all are made by hand. */
+  readonly edges?: readonly EdgeEntry[];
   readonly joints: readonly JointEntry[];
   /** Part ids in the order in which the proof could push each straight home. */
   readonly order: readonly string[];
@@ -35,6 +37,14 @@ export interface CostEntry {
   readonly total: number;
   /** What has no price. */
   readonly missing: readonly string[];
+}
+
+/** An edge that a program makes with a shaped cutter, but for so much at its start and end. */
+export interface EdgeEntry {
+  readonly part: string;
+  readonly edge: string;
+  readonly face: Face;
+  readonly left: readonly [number, number];
 }
 
 export interface SheetEntry {

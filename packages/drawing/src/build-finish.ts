@@ -1,6 +1,6 @@
-import { type Assembly, areaOfPart, type Part } from "@dryfit/joinery";
+import { type Assembly, areaOfPart, type Face, type Part } from "@dryfit/joinery";
 import { lower } from "./build-assembly.ts";
-import type { BuildSheetData } from "./build-data.ts";
+import type { BuildSheetData, EdgeEntry } from "./build-data.ts";
 import { length } from "./lettering.ts";
 import { paragraph, type Section, section, steps, table } from "./paper/block.ts";
 
@@ -16,8 +16,8 @@ export function hardwareSection({ hardware }: BuildSheetData): Section | null {
 }
 
 /** Edges to round over, then what goes on the wood and how much of it there is. */
-export function finishSection({ assembly, measures }: BuildSheetData): Section | null {
-  const rounds = roundOvers(assembly);
+export function finishSection({ assembly, measures, edges = [] }: BuildSheetData): Section | null {
+  const { byHand, made } = roundOvers(assembly, edges);
   const faces = assembly.parts.reduce((sum, part) => sum + 2 * areaOfPart(part), 0) / 1e6;
   const weight =
     measures?.weightKg == null ? "" : ` The bare case weighs about ${length(measures.weightKg)} kg.`;
@@ -25,7 +25,12 @@ export function finishSection({ assembly, measures }: BuildSheetData): Section |
     "finish",
     "Round over and finish",
     steps([
-      ...(rounds.length > 0 ? [`Round over, by hand or with a bearing cutter: ${rounds.join("; ")}.`] : []),
+      ...(byHand.length > 0 ? [`Round over, by hand or with a bearing cutter: ${byHand.join("; ")}.`] : []),
+      ...(made.length > 0
+        ? [
+            `The programs have made these edges: ${made.join("; ")}. Finish their ends by hand, and the places where tabs or a skin held the part.`,
+          ]
+        : []),
       "Break all other outer edges with fine paper. Keep off the shoulders and off anything that a hinge or catch will sit on.",
       "Fill what needs it, sand with the grain to 180, take the dust off, and mask the seats of hinges, catches and connectors.",
       `Seal all faces, edges twice: there are about ${length(faces, 2)} m² to cover in one coat. Sand lightly between coats and leave each the time that its tin asks for.`,
@@ -53,19 +58,35 @@ export function cautionSection({ assembly, hardware }: BuildSheetData): Section 
   });
 }
 
-/** "left cheek, crest, radius 3, both sides": each edge that the design rounds. */
-function roundOvers(assembly: Assembly): readonly string[] {
-  const words = assembly.parts.flatMap((part: Part) =>
-    part.roundOvers.map(({ id, radius, faces }) => {
-      const sides =
-        faces.length > 1 ? "both sides" : faces.length === 1 ? `${part.faceNames[faces[0]!]} only` : "";
-      return [
-        `${lower(part.title)}, ${id.replace(/^round-|-inside$/g, "").replaceAll("-", " ")}, radius ${length(radius)}`,
-        sides,
-      ]
-        .filter(Boolean)
-        .join(", ");
-    }),
-  );
-  return [...new Set(words)];
+interface Rounds {
+  readonly byHand: readonly string[];
+  readonly made: readonly string[];
+}
+
+/** "left cheek, crest, radius 3, both sides": each edge of the design, by who makes it. */
+function roundOvers(assembly: Assembly, edges: readonly EdgeEntry[]): Rounds {
+  const isMade = (part: Part, edge: string, face: Face): boolean =>
+    edges.some((one) => one.part === part.id && one.edge === edge && one.face === face);
+  const words = (made: boolean): readonly string[] => [
+    ...new Set(
+      assembly.parts.flatMap((part) =>
+        part.roundOvers.flatMap((over) => {
+          const faces = over.faces.filter((face) => isMade(part, over.id, face) === made);
+          return faces.length === 0 ? [] : [edgeWords(part, over, faces)];
+        }),
+      ),
+    ),
+  ];
+  return { byHand: words(false), made: words(true) };
+}
+
+function edgeWords(
+  part: Part,
+  { id, radius, form }: Part["roundOvers"][number],
+  faces: readonly Face[],
+): string {
+  const name = id.replace(/^(round|chamfer)-|-inside$/g, "").replaceAll("-", " ");
+  const size = form === "chamfer" ? `chamfer ${length(radius)}` : `radius ${length(radius)}`;
+  const sides = faces.length > 1 ? "both sides" : `${part.faceNames[faces[0]!]} only`;
+  return `${lower(part.title)}, ${name}, ${size}, ${sides}`;
 }

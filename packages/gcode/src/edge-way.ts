@@ -17,6 +17,7 @@ import {
   type Point,
   pathOf,
   pointAt,
+  polygon,
   type Region,
   type Segment,
   segments,
@@ -51,7 +52,7 @@ export function edgeWay(part: Part, over: RoundOver, tool: EdgeTool): EdgeWay | 
   if (track === null || !followsAll(track, run, tool.axis)) return "the cutter does not get into its hollows";
   const stops = Math.sqrt(tool.radius ** 2 - tool.axis ** 2);
   const body = [{ outer: outline, holes: [] }];
-  const allowed = sweepFlat([run], over.radius);
+  const allowed = differenceFlat(sweepFlat([run], over.radius), beyondEnds(run, over.radius));
   const ways = ENDS.map(([a, b]) => [a * stops, b * stops] as const).flatMap((left) => {
     const length = trackLength(track);
     if (left[0] + left[1] > length - 1) return [];
@@ -70,6 +71,19 @@ export function edgeWay(part: Part, over: RoundOver, tool: EdgeTool): EdgeWay | 
     reach: sweep([path], Math.max(tool.radius, tool.cutter.diameter / 2)),
     channel,
   };
+}
+
+/** The ground beyond a run's ends, as far as a strip of this width about it reaches. */
+function beyondEnds(run: Path, width: number): Region[] {
+  const pieces = segments(run);
+  return [[pieces[0]!, 0] as const, [pieces.at(-1)!, 1] as const].map(([piece, t]) => {
+    const [at, ahead, out] = [along(piece, t), directionAt(piece, t), t === 0 ? -width : width];
+    const corner = (u: number, v: number): Point => ({
+      x: at.x + ahead.x * out * u - ahead.y * out * v,
+      y: at.y + ahead.y * out * u + ahead.x * out * v,
+    });
+    return { outer: polygon([corner(0, -2), corner(2, -2), corner(2, 2), corner(0, 2)]), holes: [] };
+  });
 }
 
 /** Full length first, then stopped short at one end, at both. */

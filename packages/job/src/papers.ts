@@ -64,6 +64,7 @@ export function papers(
         tabs: program.tabs.length,
       };
     }),
+    edges: road.programs.flatMap((program) => program.edges),
     joints: proof.joints,
     order: proof.order,
     measures: proof.measures && {

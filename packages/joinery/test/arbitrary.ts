@@ -242,16 +242,22 @@ function preset(shape: OpeningInput["shape"], t: number): OpeningInput["size"] {
 }
 
 const edges: fc.Arbitrary<readonly EdgeInput[]> = fc.uniqueArray(
-  fc.constantFrom<EdgeInput>(
-    { panel: "cheek-left", edge: "crest", radius: 3 },
-    { panel: "cheek-right", edge: "crest", radius: 2 },
-    { panel: "cheek-left", edge: "belly", radius: 3, faces: "B" },
-    { panel: "cheek-right", edge: "front", radius: 3, faces: "B" },
-    { panel: "cheek-right", edge: "back", radius: 1, faces: "B" },
-    { panel: "rail-front", edge: "top", radius: 3 },
-    { panel: "rail-back", edge: "bottom", radius: 2, faces: "B" },
-    { panel: "slat-1", edge: "front", radius: 2 },
-    { panel: "slat-1", edge: "left", radius: 2, faces: "B" },
-  ),
+  fc
+    .record({
+      edge: fc.constantFrom<EdgeInput>(
+        { panel: "cheek-left", edge: "crest", radius: 3 },
+        { panel: "cheek-right", edge: "crest", radius: 2 },
+        { panel: "cheek-left", edge: "belly", radius: 3, faces: "B" },
+        { panel: "cheek-right", edge: "front", radius: 3, faces: "B" },
+        { panel: "cheek-right", edge: "back", radius: 1, faces: "B" },
+        { panel: "rail-front", edge: "top", radius: 3 },
+        { panel: "rail-back", edge: "bottom", radius: 2, faces: "B" },
+        { panel: "slat-1", edge: "front", radius: 2 },
+        { panel: "slat-1", edge: "left", radius: 2, faces: "B" },
+      ),
+      form: fc.constantFrom("round" as const, "round" as const, "chamfer" as const),
+      by: fc.constantFrom("hand" as const, "cutter" as const),
+    })
+    .map(({ edge, ...how }) => ({ ...edge, ...how })),
   { maxLength: 4, selector: (e) => `${e.panel} ${e.edge}` },
 );

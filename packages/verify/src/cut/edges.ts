@@ -130,18 +130,20 @@ function keptAt(part: Part, { kept }: Storey, face: Face, depth: number): readon
   return strips.length === 0 ? kept : differenceFlat(kept, strips);
 }
 
-/** What a strip along a run would take beyond its ends: squares that stand on them. */
+/** What a strip along a run would take beyond its ends: squares that stand on them, or a hair beyond. */
 function beyondEnds(run: Path<"panel">, by: number): Region<"panel">[] {
   const length = lengthOf(run);
   return [
     { at: pointAt(run, 0), ahead: scale(tangentAt(run, 0), -1) },
     { at: pointAt(run, length), ahead: tangentAt(run, length) },
   ].map(({ at, ahead }) => {
-    const corner = (u: number, v: number): Point<"panel"> => ({
-      x: at.x + (ahead.x * u - ahead.y * v) * by,
-      y: at.y + (ahead.y * u + ahead.x * v) * by,
+    const corner = (along: number, aside: number): Point<"panel"> => ({
+      x: at.x + ahead.x * along - ahead.y * aside,
+      y: at.y + ahead.y * along + ahead.x * aside,
     });
-    return { outer: polygon([corner(0, -2), corner(2, -2), corner(2, 2), corner(0, 2)]), holes: [] };
+    const [from, to, side] = [EDGE_MM, EDGE_MM + 2 * by, 2 * by];
+    const outer = polygon([corner(from, -side), corner(to, -side), corner(to, side), corner(from, side)]);
+    return { outer, holes: [] };
   });
 }
 
