@@ -17,6 +17,8 @@ import { drawnCrest } from "./drawn-crest.ts";
  */
 export function crestOf(design: Design): Path<"panel"> | null {
   const { inside, cheek } = design;
+  // A drawing is no part of the key, and needs no search.
+  if (cheek.crest.form === "drawn") return bentOver(design);
   const key = JSON.stringify([inside.depth, inside.front, inside.back, cheek.crest]);
   const known = lately.get(key);
   if (known !== undefined) return known;

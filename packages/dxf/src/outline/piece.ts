@@ -25,7 +25,7 @@ export function after(outer: Affine, inner: Affine): Affine {
   return [a * g + c * h, b * g + d * h, a * i + c * j, b * i + d * j, a * k + c * l + e, b * k + d * l + f];
 }
 
-export function moved([a, b, c, d, e, f]: Affine, { x, y }: Point): Point {
+function moved([a, b, c, d, e, f]: Affine, { x, y }: Point): Point {
   return { x: a * x + c * y + e, y: b * x + d * y + f };
 }
 
