@@ -27,6 +27,7 @@ import { gatesOf } from "./order-gates.ts";
 import { shortRound } from "./order-search.ts";
 import { type Bench, type DataFor, deepest, prepare, type Ready } from "./plan-build.ts";
 import { channelTasks, type EdgePass, edgePasses, edgeWork, takenByEdges } from "./plan-edges.ts";
+import { limitFindings } from "./plan-limits.ts";
 import { PLAN_OPTIONS, type PlanOptions } from "./plan-options.ts";
 import { type PinHoles, pinHolesFor, pinTask } from "./plan-pins.ts";
 import { needsFlip, type Task, tasksOf } from "./plan-task.ts";
@@ -164,6 +165,7 @@ export function planSheet({ sheet, parts, cutters, machine, data, options }: Pla
       ...edges.findings,
       ...(holes?.findings ?? []),
       ...offers.flatMap((offer) => offer.findings),
+      ...limitFindings(assigned, ({ task }) => benches[task.setup]),
       ...plans.flatMap(({ setup, operations }) => checkKeepOuts(operations, cutters, keepOuts[setup])),
     ],
   };

@@ -85,12 +85,24 @@ export function unreadable(problem: FileProblem): PlacedFinding {
 type ReadWell = Extract<Read<unknown>, { ok: true }>;
 
 /** Paths of the shop files begin with the file's kind ("machine.travel", "cutters[2].diameter"). */
-function placeOf(path: string, design: ReadWell, machine: ReadWell, cutters: ReadWell): Place | null {
+function placeOf(
+  path: string,
+  design: ReadWell,
+  machine: ReadWell,
+  cutters: Extract<Read<readonly Cutter[]>, { ok: true }>,
+): Place | null {
   if (/\.(nc|dxf|svg)(:|$)/i.test(path)) return null;
   const [head = ""] = path.split(/[.[]/);
   if (head === "machine") return machine.place(path.slice("machine.".length));
-  if (head === "cutters") return cutters.place(path);
+  if (head === "cutters") return cutters.place(byIndex(path, cutters.value));
   return DESIGN_KEYS.has(head) ? design.place(path) : null;
+}
+
+/** "cutters.up-6.maxRpm" as the file counts: "cutters[0].maxRpm". */
+function byIndex(path: string, cutters: readonly Cutter[]): string {
+  const [, id, key] = /^cutters\.([^.]+)\.(.*)$/.exec(path) ?? [];
+  const index = cutters.findIndex((cutter) => cutter.id === id);
+  return index < 0 ? path : `cutters[${index}].${key}`;
 }
 
 const DESIGN_KEYS: ReadonlySet<string> = new Set([
