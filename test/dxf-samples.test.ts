@@ -8,7 +8,7 @@ import { nest } from "@dryfit/nest";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { audit, type Verdict } from "./dxf-audit.ts";
 
-const names = ["tidepool", "skiff", "halyard"] as const;
+const names = ["tidepool", "skiff", "halyard", "lantern"] as const;
 const jobs = Object.fromEntries(names.map((name) => [name, jobOf(name)]));
 
 let folder = "";

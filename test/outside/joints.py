@@ -1,7 +1,7 @@
 """Cuts through joints and measures the sections with shapely: a second opinion on the dry fit.
 
 stdin: {"parts": {id: {"pose", "thickness", "layers": [{"from", "to", "solid": [{"outer", "holes"}]}]}},
-        "joints": [{"id", "tongue": {"part", "box"}, "housing": {"part"}, "into", "across", "along"}],
+        "joints": [{"id", "tongue": {"part", "box"}, "housing": {"part", "behind"}, "into", "across", "along"}],
         "shares": [0..1 along the tongue]}
 stdout: per joint, at each share: air at both sides, under the end, at the shoulder (null: none there), and the
 area of wood in wood, mm and mm².
@@ -27,10 +27,12 @@ def main():
 def measure(parts, joint, at):
     """In the plane `along` = `at`: u is the way in, from shoulder to end, v the way across."""
     sign = 1 if joint["into"][0] == "+" else -1
-    tongue, housing = (
-        section(parts[joint[name]["part"]], joint["along"], at, joint["into"][1], sign, joint["across"])
-        for name in ("tongue", "housing")
-    )
+    def wood_of(part):
+        return section(parts[part], joint["along"], at, joint["into"][1], sign, joint["across"])
+
+    tongue = wood_of(joint["tongue"]["part"])
+    layers = [joint["housing"]["part"], *joint["housing"].get("behind", [])]
+    housing = unary_union([wood_of(part) for part in layers])
     low, high = joint["tongue"]["box"]["min"], joint["tongue"]["box"]["max"]
     shoulder, end = sorted(sign * corner[joint["into"][1]] for corner in (low, high))
     bottom, top = low[joint["across"]], high[joint["across"]]
@@ -45,6 +47,8 @@ def measure(parts, joint, at):
     above = min((s[0] for s in walls if s[0] >= middle), default=None)
     tip = max(s[1] for s in stretches(tongue, "u", middle) if s[0] < depth)
     floor = min((s[0] for s in stretches(housing, "u", middle) if s[0] > depth), default=None)
+    if joint.get("through"):
+        floor = housing.bounds[2]
     shoulders = []
     for beside in (bottom - 2, top + 2):
         here = [s[1] for s in stretches(tongue, "u", beside) if s[0] < shoulder - 0.5 and s[1] < depth]
@@ -72,7 +76,7 @@ def stretches(shape, axis, at):
 def section(part, along, at, into, sign, across):
     """The part's wood in the plane along = at, as a shape of (u, v)."""
     pose = part["pose"]
-    datum = part["thickness"] if pose["datum"] == "B" else 0.0
+    datum = ((1 if pose["datum"] == "B" else 0) - pose.get("stacked", 0)) * part["thickness"]
     axes = {pose["x"][1]: "x", pose["y"][1]: "y", pose["into"][1]: "d"}
 
     def panel(axis, value):
