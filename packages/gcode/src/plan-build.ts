@@ -187,7 +187,9 @@ const SLUG = 0.75;
 const CORE_MM = 0.02;
 
 function dataFor(task: Task, cutter: Cutter, bench: Bench, kind: Cut["kind"]): CuttingData {
-  return bench.data(cutter, task.material, { kind, depth: deepest(task, bench) });
+  const { finish } = bench.options;
+  const width = kind === "finishing" && finish !== null ? { width: finish.allowance } : {};
+  return bench.data(cutter, task.material, { kind, depth: deepest(task, bench), ...width });
 }
 
 function descentOf(task: Task, bench: Bench, data: CuttingData): Descent {

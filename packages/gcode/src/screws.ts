@@ -39,7 +39,7 @@ export function screwPlaces(
   parts: readonly Part[],
   room: ScrewRoom = SCREW_ROOM,
 ): readonly Point<"sheet">[] {
-  const free = freePlaces(sheet, outlinesOn(sheet, parts), room);
+  const free = freePlaces(sheet, keptFrom(sheet, parts, room), room);
   const first = free.reduce<Point<"sheet"> | null>(
     (best, p) => (best === null || p.x + p.y < best.x + best.y ? p : best),
     null,
@@ -132,20 +132,14 @@ function spot(
   };
 }
 
-function freePlaces(
-  sheet: Sheet,
-  outlines: readonly Loop<"sheet">[],
-  room: ScrewRoom,
-): readonly Point<"sheet">[] {
+function freePlaces(sheet: Sheet, kept: readonly Kept[], room: ScrewRoom): readonly Point<"sheet">[] {
   const [width, height] = sheet.stock.size;
-  const boxes = outlines.map((outline) => boundsOf(outline));
+  const boxes = kept.map(({ outline }) => boundsOf(outline));
   const places: Point<"sheet">[] = [];
   for (let x = room.toEdge; x <= width - room.toEdge; x += TRIAL_MM) {
     for (let y = room.toEdge; y <= height - room.toEdge; y += TRIAL_MM) {
       const p = { x, y };
-      const clear = outlines.every(
-        (outline, k) => far(p, boxes[k]!, room.toParts) || isOff(outline, p, room.toParts),
-      );
+      const clear = kept.every(({ outline, air }, k) => far(p, boxes[k]!, air) || isOff(outline, p, air));
       if (clear && isOnStock(sheet, p, room.toEdge)) places.push(p);
     }
   }
@@ -170,12 +164,23 @@ function far(p: Point, { min, max }: Box, air: number): boolean {
   return p.x < min.x - air || p.x > max.x + air || p.y < min.y - air || p.y > max.y + air;
 }
 
-function outlinesOn(sheet: Sheet, parts: readonly Part[]): readonly Loop<"sheet">[] {
+/** An outline and the least way from it to a screw's middle. */
+interface Kept {
+  readonly outline: Loop<"sheet">;
+  readonly air: number;
+}
+
+function keptFrom(sheet: Sheet, parts: readonly Part[], { toParts }: ScrewRoom): readonly Kept[] {
   return sheet.parts.flatMap(({ part, placement }) => {
     const found = parts.find(({ id }) => id === part);
-    return found === undefined ? [] : [placeCurve(placement, found.outline)];
+    if (found === undefined) return [];
+    const shaped = found.roundOvers.some(({ by }) => by === "cutter");
+    return [{ outline: placeCurve(placement, found.outline), air: toParts + (shaped ? SHAPED_MM : 0) }];
   });
 }
+
+/** How much farther out a cutter that makes edges reaches than one that goes round a part, mm. From memory. */
+const SHAPED_MM = 8;
 
 function noRoom(sheet: Sheet, { toParts, toEdge }: ScrewRoom): Finding {
   return {

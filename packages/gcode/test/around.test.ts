@@ -29,7 +29,8 @@ const panel = {
   title: "Panel",
   thickness,
   outline: rectangle({ x: 0, y: 0 }, { x: 200, y: 150 }),
-} as Part;
+  roundOvers: [],
+} as unknown as Part;
 
 const clamp = { outer: box(1160, 280, 60, 50), holes: [] };
 
@@ -149,6 +150,14 @@ describe("screws in waste", () => {
       for (const q of places.slice(k + 1))
         expect(Math.hypot(p.x - q.x, p.y - q.y)).toBeGreaterThanOrEqual(250);
     });
+  });
+  test("they stand farther off a part whose edges a cutter makes", () => {
+    const edged = { ...panel, roundOvers: [{ by: "cutter" }] } as unknown as Part;
+    for (const p of screwPlaces(two, [edged]))
+      for (const { placement } of two.parts) {
+        const lower = place(placement, { x: 0, y: 0 });
+        expect(distanceTo(box(lower.x, lower.y, 200, 150), p)).toBeGreaterThanOrEqual(22);
+      }
   });
   test("the same sheet, the same screws", () =>
     expect(screwPlaces(two, [panel])).toEqual(screwPlaces(two, [panel])));

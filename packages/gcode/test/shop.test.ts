@@ -146,3 +146,26 @@ test("editors get a schema of both files", () => {
   expect(Object.keys(machineJsonSchema().properties ?? {})).toContain("bedAllowance");
   expect(cuttersJsonSchema()).toMatchObject({ properties: { cutters: { type: "array" } } });
 });
+
+test("a router file may say how it cuts, and leave the rest as shipped", () => {
+  const machine = machineWith(
+    "  hold: { kind: tabs, width: 5, height: 1.5, every: 350 }",
+    "  hold: { kind: skin }",
+  );
+  expect(machine.cutting.hold).toEqual({ kind: "skin", height: 0.4, finalPass: true });
+  const steep = machineWith("rampDeg: 5 ", "rampDeg: 3 ");
+  expect(steep.cutting.rampAngle).toBeCloseTo((3 * Math.PI) / 180, 12);
+  const fine = machineWith("finish: null ", "finish: { allowance: 0.5 } ");
+  expect(fine.cutting.finish).toEqual({ allowance: 0.5, roughing: "conventional" });
+});
+test("a clamp has four measures", () => {
+  expect(machineWith("clamps: []", "clamps: [[0, 10, 30, 1 in]]").clamps).toEqual([[0, 10, 30, 25.4]]);
+  const [problem] = problems(machineText.replace("clamps: []", "clamps: [[0, 10, 30]]"), readMachine);
+  expect(problem).toContain("four lengths: [left, bottom, width, height]");
+});
+test("a router file that says nothing of clamps, pins and cutting has the shipped ones", () => {
+  const from = machineText.indexOf("# How high clamps");
+  const to = machineText.indexOf("# What the controller understands");
+  const read = readMachine(machineText.slice(0, from) + machineText.slice(to), "machine.yaml");
+  expect(read).toMatchObject({ ok: true, value: defaultMachine() });
+});
