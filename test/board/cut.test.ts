@@ -1,8 +1,9 @@
 import { readFileSync } from "node:fs";
+import { createRequire } from "node:module";
 import { makeJob, type Shown, VERSION } from "@dryfit/job";
 import type { Motion } from "@dryfit/verify";
 import type { Browser, Locator, Page } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { afterAll, afterEach, beforeAll, describe, expect, test } from "vitest";
 import { programsOf } from "../../packages/drawing-board/src/cut/cut-program.ts";
 import { FRAME_MEASURE } from "../../packages/drawing-board/src/cut/player.ts";
 import { tabsIn } from "../../packages/drawing-board/src/cut/tabs-in.ts";
@@ -82,45 +83,39 @@ describe.each(["tidepool", "halyard", "skiff"])("the programs of %s", (name) => 
   });
 });
 
+/** One page for all: files are dropped on it one after the other, as a person does. */
 describe("the Cut sheet in a browser", () => {
   let browser: Browser;
+  let page: Page;
+  let errors: readonly string[];
   beforeAll(async () => {
     await builtPage();
     browser = await launch();
+    ({ page, errors } = await fresh(browser));
+    await page.addInitScript({ content: EVEN_FRAMES });
+    await page.goto(boardUrl);
+    await proved(page);
+    await page.click("#tab-cut");
   }, 120_000);
+  afterEach(() => expect(errors).toEqual([]));
   afterAll(() => browser.close());
 
-  /** The Cut sheet with a file dropped on it; null: with the sample's own programs. */
-  async function cutSheet(
-    file: { readonly name: string; readonly text: string } | null,
-    prepare: (page: Page) => Promise<unknown> = async () => {},
-  ): Promise<{ readonly page: Page; readonly errors: string[] }> {
-    const { page, errors } = await fresh(browser);
-    await prepare(page);
-    await page.goto(boardUrl);
-    if (file) {
-      const buffer = Buffer.from(file.text);
-      await page
-        .locator("input[type=file]")
-        .setInputFiles({ name: file.name, mimeType: "text/plain", buffer });
-    } else {
-      await proved(page);
-      await page.click("#tab-cut");
-    }
-    return { page, errors };
+  /** Drops a file and waits for its verdict; null: it is not read. */
+  async function drop(name: string, text: string, verdict: RegExp | null): Promise<void> {
+    const buffer = Buffer.from(text);
+    await page.locator("input[type=file]").setInputFiles({ name, mimeType: "text/plain", buffer });
+    if (verdict === null) return;
+    const facts = page.locator(".cut-text", { has: page.locator("caption", { hasText: name }) });
+    await says(facts.locator(".cut-verdict"), verdict);
   }
-
-  const readout = (page: Page): Promise<string | null> => page.locator(".cut-readout").textContent();
+  const readout = (): Promise<string | null> => page.locator(".cut-readout").textContent();
   const says = (locator: Locator, words: RegExp): Promise<void> =>
     locator.filter({ hasText: words }).waitFor({ timeout: 20_000 });
-  const inHand = (page: Page): Locator => page.locator(".cut-line[aria-selected=true]");
+  const inHand = (): Locator => page.locator(".cut-line[aria-selected=true]");
 
   test("plays a program of 20,000 blocks well within the time of a frame, and to its end", async () => {
     const text = waves(20_000);
-    const { page, errors } = await cutSheet({ name: "waves.nc", text }, (each) =>
-      each.addInitScript({ content: EVEN_FRAMES }),
-    );
-    await says(page.locator(".cut-verdict"), /Nothing stands against it/);
+    await drop("waves.nc", text, /Nothing stands against it/);
     await page.selectOption(".cut-transport select", "240");
     const session = await page.context().newCDPSession(page);
     await session.send("Performance.enable", { timeDomain: "threadTicks" });
@@ -144,14 +139,12 @@ describe("the Cut sheet in a browser", () => {
       `20,000 blocks in ${frames.length} frames: ${mean.toFixed(1)} ms of script a frame; by the clock median ${median.toFixed(1)}, 95 % under ${p95.toFixed(1)} ms\n`,
     );
     // As many frames as 60 a second make of its minutes, 240 times as fast.
-    const minutes = Number(/of ([\d.]+) min/.exec((await readout(page)) ?? "")![1]);
+    const minutes = Number(/of ([\d.]+) min/.exec((await readout()) ?? "")![1]);
     expect(Math.abs(frames.length - minutes * 60 * (60 / 240))).toBeLessThan(0.05 * frames.length + 3);
     expect(mean).toBeLessThan(FRAME_MS);
     expect(median).toBeLessThan(FRAME_MS);
-    expect(await readout(page)).toContain(`Line ${text.split("\n").indexOf("G0 Z25") + 1} `);
-    expect(await readout(page)).toContain("done");
-    expect(errors).toEqual([]);
-    await page.context().close();
+    expect(await readout()).toContain(`Line ${text.split("\n").indexOf("G0 Z25") + 1} `);
+    expect(await readout()).toContain("done");
   }, 180_000);
 
   test("shows at the end of tidepool the wood of the parts that the proof found, pixel by pixel", async () => {
@@ -159,7 +152,6 @@ describe("the Cut sheet in a browser", () => {
     const file = shown.programs.at(-1)!.file;
     const proof = provedIn(shown, file);
     const cut = cutToTheEnd(programsOf(shown, []).find((each) => each.file === file)!);
-    const { page } = await cutSheet(null);
     await page.selectOption(".cut-choice select", file);
     await page.focus(".cut-slider");
     await page.keyboard.press("End");
@@ -207,12 +199,10 @@ describe("the Cut sheet in a browser", () => {
         }
     }
     expect(seen).toBeGreaterThan(100_000);
-    await page.context().close();
   });
 
   test("a line leads to its place, and a place to its line", async () => {
-    const { page } = await cutSheet({ name: "two.nc", text: TWO_GROOVES });
-    await says(page.locator(".cut-verdict"), /Nothing stands against it/);
+    await drop("two.nc", TWO_GROOVES, /Nothing stands against it/);
     await page.locator(".cut-line", { hasText: "X180 F3000" }).click();
     await says(page.locator(".cut-readout"), /Line 7 .*X 180\.00 {2}Y 20\.00 {2}Z 10\.00/);
     const stage = page.locator(".cut-stage");
@@ -226,17 +216,15 @@ describe("the Cut sheet in a browser", () => {
       position: { x: (x - left) * scale, y: height - (y - low) * scale },
     });
     await stage.click(at(100, 60));
-    await says(inHand(page), /X20 F3000/);
+    await says(inHand(), /X20 F3000/);
     await says(page.locator(".cut-readout"), /Line 12 /);
     // Where nothing is cut, nothing changes.
     await stage.click(at(50, 50));
     await says(page.locator(".cut-readout"), /Line 12 /);
-    await page.context().close();
   });
 
   test("is worked by keyboard alone: play, time, text, section", async () => {
-    const { page, errors } = await cutSheet({ name: "two.nc", text: TWO_GROOVES });
-    await says(page.locator(".cut-verdict"), /Nothing stands against it/);
+    await drop("keys.nc", TWO_GROOVES, /Nothing stands against it/);
     const slider = page.locator(".cut-slider");
     await slider.focus();
     for (let i = 0; i < 3; i++) await page.keyboard.press("ArrowRight");
@@ -247,12 +235,12 @@ describe("the Cut sheet in a browser", () => {
     await page.locator(".cut-play", { hasText: "play" }).waitFor();
     await page.locator(".cut-listing").focus();
     await page.keyboard.press("Home");
-    await says(inHand(page), /^1\(Sheet/);
+    await says(inHand(), /^1\(Sheet/);
     for (let i = 0; i < 6; i++) await page.keyboard.press("ArrowDown");
     await says(page.locator(".cut-readout"), /Line 7 /);
     // A comment is a line too: one goes through it.
     await page.keyboard.press("ArrowDown");
-    await says(inHand(page), /second groove/);
+    await says(inHand(), /second groove/);
     await page.keyboard.press("ArrowDown");
     await says(page.locator(".cut-readout"), /Line 9 /);
     await page.keyboard.press("End");
@@ -269,62 +257,62 @@ describe("the Cut sheet in a browser", () => {
       page.locator(".cut-section"),
       /Not cut through; where wood stands, the thinnest is 10 mm of 15 mm/,
     );
-    expect(errors).toEqual([]);
-    await page.context().close();
   });
 
   test("leads to the worst place that the proof found", async () => {
-    const { page } = await cutSheet(null);
+    await page.selectOption(".cut-choice select", "sheet-1-a-1.nc");
     await page.click("text=see the worst place");
     await says(page.locator(".cut-readout"), /done/);
     const [, , scale] = (await page.locator(".cut-stage").getAttribute("data-window"))!
       .split(" ")
       .map(Number);
     expect(scale).toBeGreaterThanOrEqual(8);
-    await page.context().close();
   });
 
   test("judges a program that was dropped at its lines, and anew on another sheet", async () => {
-    const { page } = await cutSheet({ name: "deep.nc", text: TWO_GROOVES.replace("G1 Z10", "G1 Z-4") });
-    await says(page.locator(".cut-verdict"), /Not fit to cut/);
+    await drop("deep.nc", TWO_GROOVES.replace("G1 Z10", "G1 Z-4"), /Not fit to cut/);
     await page.locator(".cut-found li", { hasText: "4 mm under the stock" }).getByText("line 6").click();
-    await says(inHand(page), /G1 Z-4/);
+    await says(inHand(), /G1 Z-4/);
     await page.selectOption("[aria-label='Z zero']", "top");
     await says(page.locator(".cut-verdict"), /Nothing stands against it/);
-    await page.context().close();
   });
 
   test("draws and judges a DXF file, each contour tied to its lines", async () => {
-    const { page } = await cutSheet({ name: "plate.dxf", text: DXF });
-    await says(page.locator(".cut-verdict"), /1 thing to mend/);
+    await drop("plate.dxf", DXF, /1 thing to mend/);
     await says(page.locator(".cut-found"), /does not close/);
-    await page.locator(".contour.outline").click();
-    await says(inHand(page), /LWPOLYLINE/);
+    await page.locator(".outline .contour").click();
+    await says(inHand(), /LWPOLYLINE/);
     await page.locator(".cut-found").getByRole("button").click();
-    await says(inHand(page), /LINE/);
+    await says(inHand(), /LINE/);
     expect(await page.locator(".contours .block").count()).toBe(1);
-    await page.context().close();
   });
 
   test("says what is wrong with files that are no programs, or too long to watch", async () => {
-    const { page, errors } = await cutSheet({ name: "poem.nc", text: "Roses are red\n" });
-    await says(page.locator(".cut-verdict"), /Not fit to cut/);
-    await page.locator("input[type=file]").setInputFiles({
-      name: "endless.nc",
-      mimeType: "text/plain",
-      buffer: Buffer.from("G0 X1\n".repeat(400_001)),
-    });
+    await drop("poem.nc", "Roses are red\n", /Not fit to cut/);
+    await drop("endless.nc", "G0 X1\n".repeat(400_001), null);
     await says(page.locator("[role=alert]"), /400,002 lines; the board reads up to 400,000/);
-    await page
-      .locator("input[type=file]")
-      .setInputFiles({ name: "none.dxf", mimeType: "text/plain", buffer: Buffer.from("none") });
+    await drop("none.dxf", "none", /1 thing to mend/);
     await says(page.locator(".cut-found"), /not a DXF file/);
     await page.selectOption(".cut-choice select", "poem.nc");
-    await says(page.locator(".cut-verdict"), /Not fit to cut/);
-    expect(errors).toEqual([]);
-    await page.context().close();
+    await says(page.locator(".cut-verdict"), /Not fit to cut: /);
   });
+
+  for (const colorScheme of ["light", "dark"] as const)
+    test(`has no serious fault by the accessibility engine, ${colorScheme}`, async () => {
+      await page.emulateMedia({ colorScheme });
+      await page.evaluate(AXE);
+      await drop("deep.nc", TWO_GROOVES.replace("G1 Z10", "G1 Z-4"), /Not fit to cut/);
+      expect(await page.evaluate(FAULTS)).toEqual([]);
+      await drop("plate.dxf", DXF, /1 thing to mend/);
+      expect(await page.evaluate(FAULTS)).toEqual([]);
+    });
 });
+
+const AXE = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
+
+const FAULTS = `axe.run().then(({ violations }) => violations
+  .filter(({ impact }) => impact === "serious" || impact === "critical")
+  .map(({ id, nodes }) => id + ": " + nodes[0].html.slice(0, 160)))`;
 
 /** A frame of a screen that shows 60 a second. */
 const FRAME_MS = 1000 / 60;

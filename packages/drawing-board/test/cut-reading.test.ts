@@ -1,11 +1,16 @@
 import { readProgram } from "@dryfit/verify";
+import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { bareSheetFor } from "../src/cut/bare-sheet.ts";
 import { blocksOf } from "../src/cut/blocks.ts";
+import { bareProgram } from "../src/cut/cut-program.ts";
 import { judgeFile } from "../src/cut/judge-file.ts";
 import { notedOf } from "../src/cut/noted.ts";
-import { passingAt } from "../src/cut/path-layer.ts";
+import { cutterPathOf, passingAt } from "../src/cut/path-layer.ts";
+import { sectionThrough } from "../src/cut/section.ts";
 import { tabsIn } from "../src/cut/tabs-in.ts";
+import { timelineOf } from "../src/cut/timeline.ts";
+import { woodFor } from "../src/cut/wood.ts";
 
 const program = (...lines: string[]): string =>
   ["G21 G17 G90 G94 G54", "G0 Z20", "S16000 M3", "G0 X10 Y10", ...lines, "G0 Z20", "M5", "M30"].join("\n");
@@ -75,6 +80,42 @@ describe("a file from anywhere", () => {
     expect(judged.kind).toBe("drawing");
     expect(judged.findings.map(({ code }) => code)).toEqual(["dxf_unreadable"]);
   });
+});
+
+const anyWord = fc
+  .tuple(fc.constantFrom(..."GXYZIJKFSMTNRP"), fc.oneof(fc.integer({ min: -3, max: 99 }), fc.double()))
+  .map(([letter, value]) => `${letter}${value}`);
+const anyLine = fc.oneof(
+  fc.array(anyWord, { maxLength: 5 }).map((words) => words.join(" ")),
+  fc.constantFrom(
+    "G21 G17 G90 G94 G54",
+    "G0 Z20",
+    "G2 X30 Y10 I10 J0 F900",
+    "G18",
+    "G20",
+    "(Sheet: 1e999 x 0 mm, 0 mm thick)",
+  ),
+  fc.string(),
+);
+
+test("whatever is dropped as a program can be looked at", () => {
+  fc.assert(
+    fc.property(fc.array(anyLine, { maxLength: 20 }), (lines) => {
+      const text = lines.join("\n");
+      const judged = judgeFile({ file: "any.nc", text }, null);
+      if (judged.kind !== "program") throw new RangeError(judged.kind);
+      expect(judged.sheet.size.every((mm) => mm > 0 && mm <= 10_000)).toBe(true);
+      const cut = bareProgram({ file: "any.nc", text }, judged.read, judged.findings, judged.sheet);
+      const timeline = timelineOf(judged.read.motions);
+      const wood = woodFor(cut, timeline);
+      wood.replay.seek(timeline.seconds / 2);
+      wood.replay.seek(timeline.seconds);
+      cutterPathOf(cut);
+      blocksOf(cut.lines, judged.read.motions, []);
+      expect(sectionThrough(wood, { from: { x: 0, y: 5 }, to: { x: 10, y: 5 } }).length).toBeGreaterThan(0);
+    }),
+    { numRuns: 150, seed: 4 },
+  );
 });
 
 describe("the text and the sheet", () => {

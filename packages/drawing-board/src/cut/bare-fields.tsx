@@ -3,6 +3,7 @@ import type { JSX } from "preact";
 import { FigureInput } from "../figures/figure-input.tsx";
 import type { SheetProps } from "../state/sheet-props.ts";
 import { valueIn, WANTED } from "../state/type-in.ts";
+import { LARGEST_MM } from "./bare-sheet.ts";
 
 interface BareProps extends SheetProps {
   readonly sheet: BareSheet;
@@ -51,6 +52,3 @@ export function BareFields({ sheet, isGuess, put, board, set }: BareProps): JSX.
     </fieldset>
   );
 }
-
-/** No sheet on any router is larger. */
-const LARGEST_MM = 10_000;

@@ -10,18 +10,27 @@ export function bareSheetFor(text: string, { facts: { extents, deepest } }: Read
   const sheet = /sheet:?\s+([\d.]+) x ([\d.]+) mm, ([\d.]+) mm thick/i.exec(header);
   const cutter = /cutter\b[^.]*?([\d.]+) mm/i.exec(header);
   const top = /\bZ0? ?on the (top|bed)/i.exec(header)?.[1]?.toLowerCase();
-  const cutterDiameter = cutter ? Number(cutter[1]) : 6;
+  const cutterDiameter = cutter ? within(cutter[1]) : 6;
   const [low, high] = [deepest ?? 0, extents?.max.z ?? 0];
   const zZero = top === "top" || top === "bed" ? top : low < -UNDER_BED_MM ? "top" : "bed";
   const far = (most: number | undefined): number =>
-    Math.max(10, 10 * Math.ceil(((most ?? 0) + cutterDiameter / 2) / 10));
+    Math.min(LARGEST_MM, Math.max(10, 10 * Math.ceil(((most ?? 0) + cutterDiameter / 2) / 10)));
   return {
-    size: sheet ? [Number(sheet[1]), Number(sheet[2])] : [far(extents?.max.x), far(extents?.max.y)],
-    thickness: sheet ? Number(sheet[3]) : thicknessFor(zZero === "top" ? -low : high),
+    size: sheet ? [within(sheet[1]), within(sheet[2])] : [far(extents?.max.x), far(extents?.max.y)],
+    thickness: sheet ? within(sheet[3]) : thicknessFor(zZero === "top" ? -low : high),
     zZero,
     cutterDiameter,
   };
 }
+
+/** A figure of a header, wherever that comes from. */
+function within(text: string | undefined): number {
+  const mm = Number(text);
+  return mm > 0 && mm <= LARGEST_MM ? mm : 10;
+}
+
+/** No sheet on any router is larger, mm. */
+export const LARGEST_MM = 10_000;
 
 /** The comments before the first word that moves, as one text. */
 function headerOf(text: string): string {

@@ -1,13 +1,23 @@
-import { el, type Markup, pathData, type View } from "@dryfit/drawing";
+import {
+  boreMark,
+  el,
+  hatchPattern,
+  type Markup,
+  openingMark,
+  pathData,
+  recessMark,
+  type View,
+} from "@dryfit/drawing";
 import type { DxfLoop, DxfReading, LayerMeaning } from "@dryfit/dxf";
-import { type Box, boundsOf } from "@dryfit/geometry";
+import { type Box, boundsOf, type Curve, regionsOf } from "@dryfit/geometry";
 import type { Meanings } from "./judge-file.ts";
 
 /** The contours of a DXF reading as lines of the sheet, by what their layers mean; each knows its line in the file. */
 export function drawingMarks(view: View, reading: DxfReading, meanings: Meanings): Markup {
   return [
+    ...hatches(view, reading, meanings),
     ...reading.loops.map((loop) => contour(view, loop, meanings[loop.layer] ?? null)),
-    ...reading.paths.map(({ path, line }) => mark(line, "open", pathData(view, [path]))),
+    ...reading.paths.map(({ path, line }) => marked(line, "open", outline(view, path))),
   ].join("");
 }
 
@@ -43,19 +53,55 @@ export function boxOf({ loops, paths }: DxfReading): Box | null {
   }));
 }
 
-function contour(view: View, { loop, line }: DxfLoop, meaning: LayerMeaning | null): Markup {
-  const kind = {
-    outside: "outline",
-    inside: "outline inside",
-    recess: `recess ${meaning && "face" in meaning && meaning.face === "B" ? "face-b hidden" : ""}`,
-    bore: "bore",
-    label: "lettering",
-    "sheet-edge": "sheet-edge",
-    other: "outline",
-  }[meaning?.kind ?? "other"];
-  return mark(line, kind, pathData(view, [loop]));
+/** Recesses filled with lines that stand the closer the deeper they are. */
+function hatches(view: View, { loops }: DxfReading, meanings: Meanings): readonly Markup[] {
+  return Object.entries(meanings).flatMap(([layer, meaning]) => {
+    const here = loops.filter((each) => each.layer === layer);
+    if (meaning?.kind !== "recess" || here.length > HATCHED_MAX) return [];
+    const { depth, face } = meaning;
+    const regions = regionsOf(here.map(({ loop }) => loop));
+    return [
+      el("defs", {}, hatchPattern(PREFIX, { depth, face })),
+      el(
+        "g",
+        { class: "hatched" },
+        ...regions.map((region) =>
+          recessMark(view, { depth, face, region, middle: region.outer.vertices[0]! }, "A", PREFIX),
+        ),
+      ),
+    ];
+  });
 }
 
-function mark(line: number, kind: string, d: string): Markup {
-  return el("path", { class: `contour ${kind}`, d, "data-line": line });
+/** Ids of this drawing's hatches begin with it. */
+const PREFIX = "dropped";
+/** Which of very many contours lie within each other takes long to tell. */
+const HATCHED_MAX = 500;
+
+function contour(view: View, { loop, line }: DxfLoop, meaning: LayerMeaning | null): Markup {
+  switch (meaning?.kind) {
+    case "inside":
+      return marked(line, "", openingMark(view, loop));
+    case "bore": {
+      const { min, max } = boundsOf(loop);
+      const centre = { x: (min.x + max.x) / 2, y: (min.y + max.y) / 2 };
+      const face = meaning.depth === null ? null : meaning.face;
+      return marked(line, "", boreMark(view, { ...meaning, face, centre, loop }, "A"));
+    }
+    case "recess":
+      return marked(line, meaning.face === "B" ? "recess face-b hidden" : "recess", outline(view, loop));
+    case "label":
+    case "sheet-edge":
+      return marked(line, "uncut", outline(view, loop));
+    default:
+      return marked(line, "outline", outline(view, loop));
+  }
+}
+
+function outline(view: View, curve: Curve): Markup {
+  return el("path", { class: "contour", d: pathData(view, [curve]) });
+}
+
+function marked(line: number, kind: string, ...marks: Markup[]): Markup {
+  return el("g", { class: kind, "data-line": line }, ...marks);
 }

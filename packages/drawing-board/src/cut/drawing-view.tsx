@@ -70,7 +70,7 @@ export function DrawingView({ file, reading, findings, meanings, board }: Drawin
               role="img"
               aria-label={`${reading.loops.length} closed contours, ${reading.paths.length} open lines`}
               onClick={(event) => {
-                const asked = (event.target as Element).getAttribute("data-line");
+                const asked = (event.target as Element).closest("[data-line]")?.getAttribute("data-line");
                 if (!asked) return;
                 setLine(Number(asked));
                 showLine.current(Number(asked));
@@ -139,7 +139,7 @@ export function DrawingView({ file, reading, findings, meanings, board }: Drawin
 
 /** The contour in hand once more, heavier. */
 function Chosen({ marks, line }: { readonly marks: string; readonly line: number }): JSX.Element | null {
-  const d = new RegExp(`d="([^"]*)" data-line="${line}"`).exec(marks)?.[1];
+  const d = new RegExp(`data-line="${line}"[^>]*>.*? d="([^"]*)"`).exec(marks)?.[1];
   return d ? <path class="block" d={d} /> : null;
 }
 
