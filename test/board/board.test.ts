@@ -52,56 +52,68 @@ describe("the page from disk", () => {
     await page.context().close();
   });
 
-  test.todo("paints within a second");
-  test.todo("takes away of tidepool what dryfit make writes: its build sheet still differs in the browser");
-
-  for (const name of ["halyard", "skiff"]) {
-    test(`takes away of ${name} what dryfit make writes, byte for byte`, async () => {
-      const { page } = await fresh(browser);
-      await page.goto(boardUrl);
-      await page
-        .locator("input[type=file]")
-        .setInputFiles({ name: `${name}.yaml`, mimeType: "text/yaml", buffer: Buffer.from(sample(name)) });
-      await page.locator(".verdict:not(.proved)").waitFor();
-      await proved(page);
+  test("takes away of each sample what dryfit make writes, byte for byte", async () => {
+    const { page } = await fresh(browser);
+    await page.goto(boardUrl);
+    for (const name of ["tidepool", "halyard", "skiff"]) {
       const design = { file: `samples/${name}.yaml`, text: sample(name) };
+      await open(page, `${name}.yaml`, Buffer.from(design.text));
+      await page.waitForFunction(`document.querySelector(".name [data-path=name]").value === "${name}"`);
+      await proved(page);
       const made = await makeJob({ design, machine: null, cutters: null, version: VERSION });
-      expect(await takenAway(page)).toEqual(
-        Object.fromEntries(made.files.map(({ file, text }) => [file, text])),
-      );
-      await page.context().close();
-    });
-  }
+      const files = await takenAway(page);
+      expect(Object.keys(files).sort()).toEqual(made.files.map(({ file }) => file).sort());
+      // One by one: a whole folder is too much to read where it differs.
+      for (const { file, text } of made.files)
+        expect({ name, file, same: files[file] === text }).toEqual({ name, file, same: true });
+    }
+    await page.context().close();
+  }, 180_000);
+
+  test("undo and redo go through all that was done, and the last work is kept for the next visit", async () => {
+    const { page } = await fresh(browser);
+    await page.goto(boardUrl);
+    const width = page.locator('.case-sheet [data-path="inside.width"]');
+    await typeOn(page, "inside.width", "20 in");
+    await page.focus("[data-handle=crest]");
+    await page.keyboard.press("ArrowUp");
+    await page.getByRole("button", { name: "new", exact: true }).click();
+    await page.click("#tab-gear");
+    await page.locator(".turned-gear select").first().selectOption({ index: 1 });
+    await page.click("#tab-case");
+    const undo = page.getByRole("button", { name: "undo" });
+    const text = (): Promise<string> => page.evaluate('JSON.parse(localStorage.getItem("dryfit.work")).text');
+    for (let i = 0; i < 4; i++) await undo.click();
+    expect(await undo.isDisabled()).toBe(true);
+    expect(await width.inputValue()).toBe("540");
+    const redo = page.getByRole("button", { name: "redo" });
+    await redo.click();
+    expect(await width.inputValue()).toBe("508");
+    await page.waitForFunction('localStorage.getItem("dryfit.work")?.includes("20 in")');
+    expect(await text()).toBe(sample("tidepool").replace("width: 540", "width: 20 in"));
+    await page.reload();
+    expect(await width.inputValue()).toBe("508");
+    await page.context().close();
+  });
 });
 
 describe("for everyone", () => {
   const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 
-  for (const colorScheme of ["light", "dark"] as const) {
-    test(`no sheet has a serious fault by the accessibility engine, ${colorScheme}`, async () => {
-      const { page } = await fresh(browser);
-      await page.emulateMedia({ colorScheme });
-      await page.goto(boardUrl);
-      await proved(page);
-      await page.evaluate(axe);
-      for (const tab of TABS) {
-        await page.click(`#tab-${tab}`);
-        const faults = await page.evaluate(async () => {
-          const { axe: engine } = globalThis as unknown as {
-            axe: {
-              run: () => Promise<{ violations: { id: string; impact: string; nodes: { html: string }[] }[] }>;
-            };
-          };
-          const { violations } = await engine.run();
-          return violations
-            .filter(({ impact }) => impact === "serious" || impact === "critical")
-            .map(({ id, nodes }) => `${id}: ${nodes[0]!.html.slice(0, 160)}`);
-        });
-        expect({ tab, faults }).toEqual({ tab, faults: [] });
+  test("no sheet has a serious fault by the accessibility engine, by day and by lamplight", async () => {
+    const { page } = await fresh(browser);
+    await page.goto(boardUrl);
+    await proved(page);
+    await page.evaluate(axe);
+    for (const tab of TABS) {
+      await page.click(`#tab-${tab}`);
+      for (const colorScheme of ["light", "dark"] as const) {
+        await page.emulateMedia({ colorScheme });
+        expect({ tab, colorScheme, faults: await faultsOn(page) }).toEqual({ tab, colorScheme, faults: [] });
       }
-      await page.context().close();
-    });
-  }
+    }
+    await page.context().close();
+  }, 120_000);
 
   test("nothing is wider than a phone", async () => {
     const { page } = await fresh(browser, { width: 390, height: 844 });
@@ -115,53 +127,24 @@ describe("for everyone", () => {
   });
 });
 
-describe("bad input", () => {
-  const opened = async (page: Page, name: string, buffer: Buffer): Promise<string> => {
-    await page.locator("input[type=file]").setInputFiles({ name, mimeType: "text/plain", buffer });
-    const notice = page.locator(".notice.refused");
-    await notice.waitFor();
-    return (await notice.textContent()) ?? "";
-  };
+async function open(page: Page, name: string, buffer: Buffer): Promise<void> {
+  await page.locator("input[type=file]").setInputFiles({ name, mimeType: "text/yaml", buffer });
+}
 
-  test("files of other kinds, huge files and files without text are refused, and the work stays", async () => {
-    const { page } = await fresh(browser);
-    await page.goto(boardUrl);
-    expect(await opened(page, "photo.png", Buffer.from([137, 80]))).toContain("no file for this board");
-    expect(await opened(page, "huge.yaml", Buffer.alloc(3_000_000, 32))).toContain("larger than any design");
-    expect(await opened(page, "odd.yaml", Buffer.from([0xff, 0xfe, 0x00]))).toContain(
-      "no text that can be read",
-    );
-    expect(await page.locator('.case-sheet [data-path="inside.width"]').inputValue()).toBe("540");
-    await page.context().close();
+/** What the accessibility engine, already on the page, calls serious or critical. */
+function faultsOn(page: Page): Promise<string[]> {
+  return page.evaluate(async () => {
+    const { axe: engine } = globalThis as unknown as {
+      axe: {
+        run: () => Promise<{ violations: { id: string; impact: string; nodes: { html: string }[] }[] }>;
+      };
+    };
+    const { violations } = await engine.run();
+    return violations
+      .filter(({ impact }) => impact === "serious" || impact === "critical")
+      .map(({ id, nodes }) => `${id}: ${nodes[0]!.html.slice(0, 160)}`);
   });
-
-  test("a cut link and stale saved work are told of, and the board is usable", async () => {
-    const { page } = await fresh(browser);
-    await page.goto(`${boardUrl}#design=broken`);
-    expect(await page.locator(".notice").textContent()).toContain("cut short");
-    await page.addInitScript({ content: `localStorage.setItem("dryfit.work", '{"v":0}')` });
-    await page.goto("about:blank");
-    await page.goto(boardUrl);
-    expect(await page.locator(".notice").textContent()).toContain("put aside");
-    await typeOn(page, "inside.width", "530");
-    expect(await page.locator("[aria-label='Outside width, derived']").textContent()).toBe("(559.6)");
-    await page.context().close();
-  });
-
-  test("a figure that cannot be is refused at its place with what is allowed", async () => {
-    const { page } = await fresh(browser);
-    await page.goto(boardUrl);
-    await typeOn(page, "inside.width", "wide");
-    expect(await page.locator(".why").textContent()).toContain("A length is wanted");
-    await typeOn(page, "inside.width", "99999");
-    expect(await page.locator(".why").textContent()).toContain("Allowed:");
-    await page.keyboard.press("Escape");
-    expect(await page.locator('.case-sheet [data-path="inside.width"]').inputValue()).toBe("540");
-    await page.context().close();
-  });
-
-  test.todo("a worker that dies is told of, and the next change gets another");
-});
+}
 
 async function takenAway(page: Page): Promise<Readonly<Record<string, string>>> {
   const [download] = await Promise.all([page.waitForEvent("download"), page.click(".take-away")]);

@@ -5,20 +5,19 @@ import { change, refuse } from "./state/edit.ts";
 import { keep } from "./state/keep.ts";
 import type { Store } from "./state/store.ts";
 import { takeDrops } from "./take-drops.ts";
-import { createRunner } from "./worker/runner.ts";
+import { createRunner, type Runner } from "./worker/runner.ts";
 
-/** What follows from each change of the work: a run in the worker, the browser's copy, the page's address. */
-export function follow(store: Store): void {
+/**
+ * What follows from each change of the work: a run in the worker, the browser's copy, the page's address.
+ * `once` says when the first worker may take the processor.
+ */
+export function follow(store: Store, once: (go: () => void) => void): void {
   let run = 0;
   const { set } = store;
-  const runner = createRunner({
-    stage: (of, stage) => set((board) => ({ ...board, run: { at: "making", run: of, stage } })),
-    made: (of, made, ms) =>
-      set((board) => ({ ...board, run: { at: "made", run: of, ms }, made: { text: asked, made } })),
-    failed: (of, why) => set((board) => ({ ...board, run: { at: "failed", run: of, why } })),
-  });
+  let runner: Runner | null = null;
   let asked = "";
   const make = (): void => {
+    if (!runner) return;
     const { file, text } = workOf(store.get());
     run++;
     asked = text;
@@ -52,7 +51,15 @@ export function follow(store: Store): void {
   hearKeys(store);
   takeDrops(store);
   addEventListener("pagehide", () => keep(workOf(store.get())));
-  make();
+  once(() => {
+    runner = createRunner({
+      stage: (of, stage) => set((board) => ({ ...board, run: { at: "making", run: of, stage } })),
+      made: (of, made, ms) =>
+        set((board) => ({ ...board, run: { at: "made", run: of, ms }, made: { text: asked, made } })),
+      failed: (of, why) => set((board) => ({ ...board, run: { at: "failed", run: of, why } })),
+    });
+    make();
+  });
 }
 
 /** After an edit, the worker starts as soon as no other edit follows at once. */

@@ -17,7 +17,7 @@ const root = document.getElementById("board")!;
 const show = (): void => render(<Board board={store.get()} set={store.set} />, root);
 store.subscribe(show);
 show();
-onceOnScreen(() => follow(store));
+follow(store, onceOnScreen);
 
 /** The first sheet is on the screen before the worker is unpacked, which would take the processor from it. */
 function onceOnScreen(go: () => void): void {

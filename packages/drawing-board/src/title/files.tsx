@@ -44,6 +44,7 @@ export function Files({ board, set }: SheetProps): JSX.Element {
         }}
       />
       <button
+        id="new"
         type="button"
         class="lettered"
         onClick={() => set(change({ file: "my-case.yaml", text: starterDesign(), gear: [] }))}
