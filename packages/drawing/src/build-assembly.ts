@@ -34,9 +34,11 @@ export function jointSection({ joints, assembly }: BuildSheetData): Section | nu
 
 /** In which order the parts go together, and which way each is pushed. */
 export function orderSection({ assembly, order }: BuildSheetData): Section | null {
-  const title = titles(assembly);
-  const items = order.map((id, i) => {
-    const placed = order.slice(0, i);
+  const title = wholeTitles(assembly);
+  // What is glued up of layers goes in as one: its first layer stands for all.
+  const whole = order.filter((id) => layersOf(assembly, id)[0] === id);
+  const items = whole.map((id, i) => {
+    const placed = whole.slice(0, i);
     const meets = assembly.joints.filter(
       ({ tongue, housing }) =>
         (tongue.part === id && placed.includes(housing.part)) ||
@@ -50,7 +52,27 @@ export function orderSection({ assembly, order }: BuildSheetData): Section | nul
     ];
     return `Push the ${lower(title(id))} ${WAYS[way]}, until its shoulders close on the ${sentenceList(others.map((other) => lower(title(other))))}.`;
   });
-  return section("order", "Order of assembly", steps(items));
+  return section("order", "Order of assembly", steps([...gluedUp(assembly), ...items]));
+}
+
+/** The layers of a panel, from the inside out; itself where it is of one piece. */
+function layersOf({ glued }: Assembly, id: string): readonly string[] {
+  return glued?.find((layers) => layers.includes(id)) ?? [id];
+}
+
+/** Layered panels come first, for their pins and slots only line up while they can still be moved. */
+function gluedUp(assembly: Assembly): readonly string[] {
+  const [title, whole] = [titles(assembly), wholeTitles(assembly)];
+  return (assembly.glued ?? []).map((layers) => {
+    const names = layers.map((id) => lower(title(id)));
+    return `Glue up the ${lower(whole(layers[0]!))} on its pins: ${sentenceList(names)}. Keep glue out of the slots, clamp all over, and plane the pins flush once it has set.`;
+  });
+}
+
+/** By the panel's own name where it is glued up of layers: "Left cheek", not "Left cheek, inner layer". */
+function wholeTitles(assembly: Assembly): (id: string) => string {
+  const title = titles(assembly);
+  return (id) => (layersOf(assembly, id).length > 1 ? title(id).replace(/,.*$/, "") : title(id));
 }
 
 /** Before any glue: what to look at, with the figures that it should show. */
@@ -104,7 +126,9 @@ function rocks(rocking: number | null): string {
 
 export function glueSection({ assembly }: BuildSheetData): Section | null {
   const loose = assembly.parts.filter(
-    ({ id }) => !assembly.joints.some(({ tongue, housing }) => tongue.part === id || housing.part === id),
+    ({ id }) =>
+      layersOf(assembly, id).length === 1 &&
+      !assembly.joints.some(({ tongue, housing }) => tongue.part === id || housing.part === id),
   );
   return section(
     "glue",

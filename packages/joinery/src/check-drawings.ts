@@ -1,11 +1,29 @@
-import { boundsOf } from "@dryfit/geometry";
+import {
+  boundsOf,
+  contains,
+  distanceTo,
+  flatten,
+  type Loop,
+  offset,
+  type Path,
+  reversed,
+} from "@dryfit/geometry";
 import type { Design } from "./design.ts";
 import { drawingPlaces } from "./drawing.ts";
-import { crestFit } from "./drawn-crest.ts";
+import { crestFit, drawnCrest } from "./drawn-crest.ts";
 import { cutShape } from "./drawn-opening.ts";
 import type { Finding } from "./finding.ts";
 import { finding, when } from "./findings.ts";
 import { formatLength } from "./length.ts";
+
+/** Less wood between two cuts breaks when it is handled, mm; common practice, no source. */
+const THINNEST_WEB_MM = 1.5;
+
+/** Round corners that nobody sees are not told, mm. */
+const ROUNDED_MM = 0.05;
+
+/** How finely a rim is looked at, mm. */
+const RIM_MM = 0.05;
 
 /** What is wrong with the drawings that a design asks for, and whether they go where they should. */
 export function checkDrawings(design: Design): Finding[] {
@@ -30,7 +48,7 @@ export function checkDrawings(design: Design): Finding[] {
 
 function checkCrest(design: Design): Finding[] {
   const fit = crestFit(design);
-  if (fit === null || fit.off <= fit.most) return [];
+  if (fit === null || fit.off <= fit.most) return checkValleys(design);
   const say = (mm: number): string => formatLength(mm, design.units);
   return [
     finding(
@@ -46,9 +64,55 @@ function checkCrest(design: Design): Finding[] {
   ];
 }
 
+/** How much of the crest's valleys the cutter leaves standing: round corners, or a whole cleft. */
+function checkValleys(design: Design): Finding[] {
+  const crest = drawnCrest(design);
+  if (crest === null) return [];
+  const r = design.cutter / 2;
+  const left = leftInValleys(crest, r);
+  const say = (mm: number): string => formatLength(mm, design.units);
+  return [
+    ...when(left > 2 * r, () =>
+      finding(
+        "drawing_too_fine",
+        "error",
+        "cheek.crest.file",
+        `A cutter of ${say(design.cutter)} does not fit into a valley of the drawn crest: ${say(left)} of its depth would stay.`,
+        { cutter: design.cutter, left },
+        "Take a smaller cutter, or draw it wider.",
+      ),
+    ),
+    ...when(left <= 2 * r && left > ROUNDED_MM, () =>
+      finding(
+        "drawing_rounded",
+        "note",
+        "cheek.crest.file",
+        `The cutter of ${say(design.cutter)} leaves the drawn crest's inside corners round, up to ${say(left)} short of their points.`,
+        { rounded: left, radius: r },
+      ),
+    ),
+  ];
+}
+
+/** The farthest that a corner of the crest lies under what the cutter leaves. */
+function leftInValleys(crest: Path<"panel">, r: number): number {
+  const { min, max } = boundsOf(crest);
+  const floor = min.y - 4 * r - 1;
+  const under = (x: number) => ({ x, y: floor, bulge: 0 });
+  const outer: Loop<"panel"> = {
+    closed: true,
+    vertices: [under(min.x), under(max.x), ...reversed(crest).vertices],
+  };
+  const [reached] = offset(offset([{ outer, holes: [] }], r), -r);
+  if (reached === undefined) return 0;
+  const inside = crest.vertices.filter((p) => contains(reached.outer, p) === "inside");
+  return Math.max(0, ...inside.map((p) => distanceTo(reached.outer, p)));
+}
+
 function checkCutout(design: Design, field: string): Finding[] {
   const shape = design.drawn[field]!;
   const cut = cutShape(shape, design.cutter / 2);
+  const web = thinnestWeb(cut.loops);
   const { min, max } = boundsOf(shape.loops);
   const say = (mm: number): string => formatLength(mm, design.units);
   const size = { width: max.x - min.x, height: max.y - min.y };
@@ -60,6 +124,16 @@ function checkCutout(design: Design, field: string): Finding[] {
       `The drawing comes out ${say(size.width)} wide and ${say(size.height)} high, ${shape.loops.length} ${shape.loops.length === 1 ? "contour" : "contours"}.`,
       { ...size, contours: shape.loops.length },
     ),
+    ...when(web < THINNEST_WEB_MM, () =>
+      finding(
+        "drawing_web_thin",
+        "warning",
+        field,
+        `${say(web)} of wood is left between two contours of the drawing; ${say(THINNEST_WEB_MM)} is good practice.`,
+        { web, least: THINNEST_WEB_MM },
+        "Draw them farther apart, or larger with scale.",
+      ),
+    ),
     ...when(cut.lost > 0 || cut.parted > 0, () =>
       finding(
         "drawing_too_fine",
@@ -70,7 +144,7 @@ function checkCutout(design: Design, field: string): Finding[] {
         "Take a smaller cutter, or draw it wider.",
       ),
     ),
-    ...when(cut.lost === 0 && cut.parted === 0 && cut.rounded > 0.05, () =>
+    ...when(cut.lost === 0 && cut.parted === 0 && cut.rounded > ROUNDED_MM, () =>
       finding(
         "drawing_rounded",
         "note",
@@ -80,4 +154,11 @@ function checkCutout(design: Design, field: string): Finding[] {
       ),
     ),
   ];
+}
+
+function thinnestWeb(loops: readonly Loop[]): number {
+  const webs = loops.flatMap((a, i) =>
+    loops.slice(i + 1).map((b) => Math.min(...flatten(a, RIM_MM).map((p) => distanceTo(b, p)))),
+  );
+  return Math.min(Number.POSITIVE_INFINITY, ...webs);
 }

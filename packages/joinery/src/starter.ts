@@ -34,12 +34,14 @@ joint:
   clearance: { side: 0.1, end: 0.4 }   # air on each side of a tongue, and under it
   stop: 6            # least wood between a housing and the cheek's edges
 
+# construction: layered   # for a laser: every cut goes through, cheeks are glued up of layers, tongues follow the sheet
+
 cutter: 6            # diameter; inside corners are drawn for it
 
 # The side panels.
 cheek:
   crest:
-    form: batten     # straight, arc, or batten: a thin strip bent over three places
+    form: batten     # straight, arc, or batten: a thin strip bent over three places; or your own, file: crest.svg
     through: { at: 155, height: 86 }   # from the front rail's inside; over the floor
   feet:
     front: { drop: 8, length: 55 }     # how far below the base; how long on the floor
@@ -62,6 +64,7 @@ openings:
     shape: dc-inlet
     from: { left: 60, floor: 22 }
 #   size: { hole: 11 }                 # change a measure to suit the part in your hand
+# - { id: star, panel: cheek-left, file: star.dxf, from: { front: 150, floor: 20 } }   # your own DXF or SVG contours
 #   relief: diagonal                   # square corners for a square part: none, diagonal, along-width, along-height
 
 # Edges to round over, or to chamfer with form: chamfer. They are made by hand afterwards; with by: cutter, by a pass

@@ -79,6 +79,20 @@ describe("a crest of one's own", () => {
     ]);
   });
 
+  test("whose valley is narrower than the cutter is refused", () => {
+    const cleft = polyline([
+      point(0, 0),
+      point(80, 40),
+      point(98, 41),
+      point(99, 20),
+      point(101, 20),
+      point(102, 41),
+      point(140, 40),
+      point(200, 30),
+    ]);
+    expect(errors(withCrest(1, cleft)).map(({ code }) => code)).toContain("drawing_too_fine");
+  });
+
   test("keeps the cutter's radius in its inside corners", () => {
     const vee = polyline([point(0, 0), point(60, 40), point(100, 20), point(140, 40), point(200, 30)]);
     const { outline } = recipe(withCrest(1, vee)).parts[0]!;
@@ -87,6 +101,8 @@ describe("a crest of one's own", () => {
     const half = Math.atan2(40, 20);
     const off = 3 * (1 / Math.sin(half) - 1);
     expect(distanceTo(outline, point<"panel">(100 - y, 70 - z))).toBeCloseTo(off, 3);
+    const told = recipe(withCrest(1, vee)).findings.find(({ code }) => code === "drawing_rounded");
+    expect(told?.numbers.rounded).toBeCloseTo(off, 3);
   });
 });
 

@@ -10,6 +10,13 @@ const drawn: Partial<Record<FindingCode, Design["drawn"]>> = {
   drawing_off_ends: { "cheek.crest.file": shape(polyline([point(0, 0), point(150, 20)])) },
   drawing_rounded: { "openings[0].file": shape(rectangle(point(0, 0), point(30, 20))) },
   drawing_size: { "openings[0].file": shape(rectangle(point(0, 0), point(30, 20))) },
+  drawing_web_thin: {
+    "openings[0].file": {
+      loops: [rectangle(point(0, 0), point(30, 20)), rectangle(point(31, 0), point(60, 20))],
+      paths: [],
+      findings: [],
+    },
+  },
   drawing_too_fine: { "openings[0].file": shape(rectangle(point(0, 0), point(30, 2))) },
 };
 
@@ -48,6 +55,7 @@ const broken: Readonly<Record<FindingCode, Readonly<Record<string, unknown>>>> =
   drawing_off_ends: { cheek: { crest: { file: "crest.svg" } } },
   drawing_rounded: { openings: [{ panel: "rail-back", file: "star.svg", from: { left: 150, floor: 40 } }] },
   drawing_size: { openings: [{ panel: "rail-back", file: "star.svg", from: { left: 150, floor: 40 } }] },
+  drawing_web_thin: { openings: [{ panel: "rail-back", file: "star.svg", from: { left: 150, floor: 40 } }] },
   drawing_too_fine: { openings: [{ panel: "rail-back", file: "star.svg", from: { left: 150, floor: 40 } }] },
   end_gap_small: { "joint.clearance": { end: 0.1 } },
   feet_do_not_meet_belly: {

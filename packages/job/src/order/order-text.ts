@@ -54,6 +54,9 @@ export function orderFacts({ design, service, parts }: OrderWords): readonly str
         ]
       : []),
     `Layers: ${layerWords(service, parts)}.`,
+    ...(parts.some(({ roundOvers }) => roundOvers.length > 0)
+      ? ["Edges are cut square: they are rounded by hand afterwards."]
+      : []),
     service.files.release === "R12"
       ? "Files are DXF R12, which cannot state a unit: they are in millimetres."
       : "Files are DXF R2000, in millimetres as their header says.",
