@@ -1,3 +1,5 @@
+import type { Machine } from "./machine.ts";
+
 /** What a maker may choose about the cutting; all mm and radians. */
 export interface PlanOptions {
   /** Climb: wood on the cutter's right. It leaves the cleaner face on most plywood; conventional pulls less. */
@@ -52,3 +54,11 @@ export const PLAN_OPTIONS: PlanOptions = {
   runOut: 0.2,
   pins: { diameter: 6, spread: 40, depth: 6 },
 };
+
+/** As the machine file says. */
+export function optionsOf({
+  cutting,
+  pins: { diameter, depth },
+}: Pick<Machine, "cutting" | "pins">): PlanOptions {
+  return { ...PLAN_OPTIONS, ...cutting, pins: { ...PLAN_OPTIONS.pins, diameter, depth } };
+}

@@ -2,39 +2,36 @@ import {
   areaOf,
   type Box,
   boundsOf,
-  distance,
   inverse,
   type Loop,
   type Placement,
-  type Point,
   placeCurve,
   placeRegion,
   type Region,
 } from "@dryfit/geometry";
 import type { Face, Finding, Part } from "@dryfit/joinery";
-import type { Sheet, Stock } from "@dryfit/nest";
+import type { Sheet } from "@dryfit/nest";
 import { choicesFor, isEndMill } from "./choose-cutter.ts";
 import { fewestCutters } from "./choose-set.ts";
 import { secondsFor } from "./choose-time.ts";
-import { type Cutter, isShaped } from "./cutter.ts";
-import { edgeRoom } from "./edge-tool.ts";
-import { standsAfter } from "./entry.ts";
-import { type PinRoom, pinLandsOn, setupFrames, type Turning, turningOf } from "./flip.ts";
+import type { Cutter } from "./cutter.ts";
+import { setupFrames } from "./flip.ts";
 import { checkKeepOuts, keepOutsOf, overKeepOuts } from "./keep-outs.ts";
 import type { Machine } from "./machine.ts";
-import { type Assigned, groupsOf, type Sortable } from "./order.ts";
+import type { Assigned } from "./order.ts";
 import { gatesOf } from "./order-gates.ts";
-import { shortRound } from "./order-search.ts";
-import { type Bench, type DataFor, deepest, prepare, type Ready } from "./plan-build.ts";
+import { type Bench, type DataFor, deepest, prepare } from "./plan-build.ts";
 import { channelTasks, type EdgePass, edgePasses, edgeWork, takenByEdges } from "./plan-edges.ts";
 import { limitFindings } from "./plan-limits.ts";
-import { PLAN_OPTIONS, type PlanOptions } from "./plan-options.ts";
-import { type PinHoles, pinHolesFor, pinTask } from "./plan-pins.ts";
+import { optionsOf, type PlanOptions } from "./plan-options.ts";
+import { pinHolesFor, pinTask } from "./plan-pins.ts";
+import { naiveOrder, operationsOf, travelOf, type Work } from "./plan-round.ts";
 import { needsFlip, type Task, tasksOf } from "./plan-task.ts";
-import type { Flip, PinSet } from "./program.ts";
+import { noRoomForPins, pinSet, turningFor } from "./plan-turning.ts";
+import type { Flip } from "./program.ts";
 import { heldOutline, tabsFor } from "./tabs.ts";
 import { minutesOf } from "./time.ts";
-import type { Operation, SetupPlan } from "./toolpath.ts";
+import type { SetupPlan } from "./toolpath.ts";
 
 export interface PlanJob {
   readonly sheet: Sheet;
@@ -62,7 +59,9 @@ export interface SheetPlan {
  * and the pin holes; setup B, found again by the pins, face B's recesses and bores; and what goes through, openings
  * and then outlines, comes last of all: until then the sheet stays whole and stiff, and no part can shift between
  * the setups. One exception: a part that no tab can hold and that has nothing on face B is cut out last in setup A,
- * down to a skin. There the skin lies on the bed; in setup B a rebate below its edge would leave no skin to cut. Same sheet, same plan. Errors are findings; what has one is left out of the plan.
+ * down to a skin. There the skin lies on the bed; in setup B a rebate below its edge would leave no skin to cut.
+ * Edges that shaped cutters make come after the recesses of the setup in which their face is up.
+ * Same sheet, same plan. Errors are findings; what has one is left out of the plan.
  */
 export function planSheet({ sheet, parts, cutters, machine, data, options }: PlanJob): SheetPlan {
   const chosen = { ...optionsOf(machine), ...options };
@@ -171,15 +170,6 @@ export function planSheet({ sheet, parts, cutters, machine, data, options }: Pla
   };
 }
 
-function pinSet({ diameter, depth }: PinHoles, { pins }: Turning): PinSet {
-  return { diameter, depth, at: pins.map(({ x, y }) => [x, y] as const) };
-}
-
-/** As the machine file says. */
-function optionsOf({ cutting, pins: { diameter, depth } }: Machine): PlanOptions {
-  return { ...PLAN_OPTIONS, ...cutting, pins: { ...PLAN_OPTIONS.pins, diameter, depth } };
-}
-
 /** Whether tabs find room on the part's outline, whichever of the cutters goes round it. */
 function bearsTabs(
   part: Part,
@@ -218,57 +208,6 @@ function lastPasses(assigned: readonly Assigned[], { hold }: PlanOptions): Assig
     .map((one) => ({ ...one, task: { ...one.task, id: `${one.task.id}-last`, lastPass: true } }));
 }
 
-/** What is to be cut in a setup, ready, with the gates through which it may be entered. */
-interface Work extends Sortable {
-  readonly ready: Ready;
-  readonly gates: readonly Point[];
-}
-
-/** The operations of one setup in order; each is entered where the round through all of them comes by. */
-function operationsOf(work: readonly Work[]): Operation[] {
-  const round = shortRound(groupsOf(work), HOME);
-  let at: Point = HOME;
-  return round.map(({ stop, gate }, i) => {
-    const next = round[i + 1]?.gate;
-    // A closed cut may start anywhere: where the cutter comes from is often nearer than the gate.
-    const operation = [at, gate]
-      .map(stop.ready)
-      .reduce((a, b) => (wayPast(b, at, next) < wayPast(a, at, next) ? b : a));
-    at = standsAfter(operation.moves, { x: 0, y: 0, z: 0 });
-    return operation;
-  });
-}
-
-/** Rapids from `before` to the operation, within it, and on to `next`, mm. */
-function wayPast(operation: Operation, before: Point, next: Point | undefined): number {
-  const end = standsAfter(operation.moves, { x: 0, y: 0, z: 0 });
-  return travelOf([operation], before) + (next === undefined ? 0 : distance(end, next));
-}
-
-/** As if nobody had thought about it: group by group, in the order of the parts, each from its own first corner. */
-function naiveOrder(work: readonly Work[]): Operation[] {
-  return groupsOf(work)
-    .flat()
-    .map(({ ready, gates }) => ready(gates[0]!));
-}
-
-/** How far the rapids of these operations run over the sheet, mm. */
-function travelOf(operations: readonly Operation[], from: Point = HOME): number {
-  let at = from;
-  let way = 0;
-  for (const { moves } of operations)
-    for (const move of moves) {
-      if (move.kind === "comment") continue;
-      const to = move.kind === "drill" ? move.at : move.to;
-      if (move.kind === "rapid") way += distance(at, to);
-      at = to;
-    }
-  return way;
-}
-
-/** Where the cutter comes from: the sheet's lower left corner. */
-const HOME: Point = { x: 0, y: 0 };
-
 function benchFor(
   setupFromSheet: Placement<"setup", "sheet">,
   outlines: readonly Outline[],
@@ -291,53 +230,6 @@ function benchFor(
   };
 }
 
-function turningFor(
-  sheet: Sheet,
-  outlines: readonly Outline[],
-  cutters: readonly Cutter[],
-  holes: PinHoles,
-  parts: readonly Part[],
-  options: PlanOptions,
-): Turning | null {
-  const room = pinRoom(sheet.stock, cutters, holes, options);
-  const loops = outlines.map(({ loop }) => loop);
-  // Shaped cutters reach farther out; where that leaves no room, their edges are made by hand.
-  const edges = parts.flatMap(({ roundOvers }) => roundOvers).filter(({ by }) => by === "cutter");
-  const reach = Math.max(0, ...edges.map((edge) => edgeRoom(edge, cutters)));
-  const wide = Math.max(room.air, holes.diameter / 2 + reach + PIN_WALL_MM);
-  return turningOf({ ...room, outlines: loops, air: wide }) ?? turningOf({ ...room, outlines: loops });
-}
-
-function pinRoom(
-  stock: Stock,
-  cutters: readonly Cutter[],
-  { diameter }: PinHoles,
-  { pins }: PlanOptions,
-): Omit<PinRoom, "outlines"> {
-  const widest = Math.max(
-    0,
-    ...cutters.filter((cutter) => !isShaped(cutter)).map(({ diameter }) => diameter),
-  );
-  return {
-    stock,
-    air: diameter / 2 + widest + PIN_WALL_MM,
-    edge: diameter + PIN_WALL_MM,
-    differ: pins.spread / 2,
-  };
-}
-
-/** Places on a sheet to keep clear of when parts are laid anew, so that pins find room when it is turned over. */
-export function pinLands(
-  stock: Stock,
-  { parts, cutters, machine, options }: Omit<PlanJob, "sheet" | "data">,
-): readonly Region<"sheet">[] {
-  const part = parts.find(needsFlip);
-  if (part === undefined) return [];
-  const chosen = { ...optionsOf(machine), ...options };
-  const holes = pinHolesFor(cutters, part, chosen, part.thickness.mean + machine.bedAllowance);
-  return pinLandsOn(pinRoom(stock, cutters, holes, chosen));
-}
-
 interface Outline {
   readonly part: string;
   readonly loop: Loop<"sheet">;
@@ -355,19 +247,4 @@ function neighboursOf({ part, shape }: Task, outlines: readonly Boxed[], reach: 
     box.min.y < max.y + reach &&
     box.max.y > min.y - reach;
   return outlines.flatMap((one) => (one.part !== part && isNear(one) ? [one.loop] : []));
-}
-
-/** Wood round a pin that is left when all parts are cut out, mm. */
-const PIN_WALL_MM = 3;
-
-function noRoomForPins(sheet: Sheet, parts: readonly Part[], { pins }: PlanOptions): Finding {
-  const names = parts.map((part) => part.id).join(", ");
-  return {
-    code: "no_room_for_pins",
-    severity: "error",
-    path: sheet.id,
-    message: `${sheet.id} must be turned over for ${names}, but no pattern of pins finds room in its waste.`,
-    numbers: { pin: pins.diameter, twoFaced: parts.length },
-    wayOut: "Leave more room between the parts, or choose a rail style that needs no second setup.",
-  };
 }
