@@ -1,5 +1,5 @@
 import type { Curve } from "@dryfit/geometry";
-import { cosine, sine } from "@dryfit/geometry";
+import { arctangent, cosine, sine } from "@dryfit/geometry";
 
 /** A line or arc with what the sums below need; `radius` 0 marks a line. mm, radians. */
 export interface Edge {
@@ -32,8 +32,8 @@ export function edgesOf(curve: Curve): Edge[] {
       cx,
       cy,
       radius: Math.hypot(from.x - cx, from.y - cy),
-      start: Math.atan2(first.y - cy, first.x - cx),
-      sweep: Math.abs(4 * Math.atan(from.bulge)),
+      start: arctangent(first.y - cy, first.x - cx),
+      sweep: Math.abs(4 * arctangent(from.bulge, 1)),
     };
   });
 }
@@ -78,7 +78,7 @@ function pointDistance(x: number, y: number, e: Edge): number {
     const along = Math.max(0, Math.min(1, ((x - e.x0) * dx + (y - e.y0) * dy) / (dx * dx + dy * dy || 1)));
     return Math.hypot(x - e.x0 - along * dx, y - e.y0 - along * dy);
   }
-  if (within(e, Math.atan2(y - e.cy, x - e.cx))) return Math.abs(Math.hypot(x - e.cx, y - e.cy) - e.radius);
+  if (within(e, arctangent(y - e.cy, x - e.cx))) return Math.abs(Math.hypot(x - e.cx, y - e.cy) - e.radius);
   return Math.min(Math.hypot(x - e.x0, y - e.y0), Math.hypot(x - e.x1, y - e.y1));
 }
 
@@ -91,7 +91,7 @@ function squareDistance(arc: Edge, other: Edge): number {
     if (along < 0 || along > 1) return Infinity;
     [fx, fy] = [other.x0 + along * dx, other.y0 + along * dy];
   }
-  const towards = Math.atan2(fy - arc.cy, fx - arc.cx);
+  const towards = arctangent(fy - arc.cy, fx - arc.cx);
   let least = Infinity;
   for (const angle of [towards, towards + Math.PI]) {
     if (!within(arc, angle)) continue;
@@ -112,7 +112,7 @@ function edgesMeet(a: Edge, b: Edge): boolean {
   const [ux, uy] = [(b.cx - a.cx) / gap, (b.cy - a.cy) / gap];
   return [half, -half].some((side) => {
     const [x, y] = [a.cx + along * ux - side * uy, a.cy + along * uy + side * ux];
-    return within(a, Math.atan2(y - a.cy, x - a.cx)) && within(b, Math.atan2(y - b.cy, x - b.cx));
+    return within(a, arctangent(y - a.cy, x - a.cx)) && within(b, arctangent(y - b.cy, x - b.cx));
   });
 }
 
@@ -131,7 +131,7 @@ function lineMeetsArc(line: Edge, arc: Edge): boolean {
   if (a === 0 || root < 0) return false;
   return [Math.sqrt(root), -Math.sqrt(root)].some((r) => {
     const t = (r - b) / a;
-    return t >= 0 && t <= 1 && within(arc, Math.atan2(fy + t * dy, fx + t * dx));
+    return t >= 0 && t <= 1 && within(arc, arctangent(fy + t * dy, fx + t * dx));
   });
 }
 

@@ -1,5 +1,5 @@
 import { depthAt, type NoFit } from "./noFit.ts";
-import type { Packing } from "./packing.ts";
+import { overlapOf, type Packing } from "./packing.ts";
 
 /**
  * What one item in one of its shapes meets on one sheet: for every other item the box in which the item's origin
@@ -80,7 +80,7 @@ export function weighIn(field: Field, x: number, y: number, limit: number): numb
     const sign = box[at + 6]!;
     const depth = depthAt(tables[at / STRIDE]!, sign * (x - box[at + 4]!), sign * (y - box[at + 5]!));
     if (depth > 0) {
-      sum += depth * box[at + 7]!;
+      sum += overlapOf(depth) * box[at + 7]!;
       if (sum >= limit) return sum;
     }
   }

@@ -1,3 +1,4 @@
+import { arctangent } from "@dryfit/geometry";
 import type { Budget } from "./budget.ts";
 import { depthOf, type ItemType, type Problem, problemOf } from "./problem.ts";
 import { type Ring, ringBounds, turnRing } from "./ring.ts";
@@ -201,14 +202,14 @@ function coverAt(
     const length = Math.hypot(bx - ax, by - ay);
     if (Math.hypot(ax, ay) <= slack) {
       const [px, py] = [ring[(k + n - 2) % n]! - x, ring[(k + n - 1) % n]! - y];
-      const out = Math.atan2(by, bx);
-      cover(out, out + turned(Math.atan2(py, px) - out));
+      const out = arctangent(by, bx);
+      cover(out, out + turned(arctangent(py, px) - out));
       return false;
     }
     const along = -(ax * (bx - ax) + ay * (by - ay)) / length;
     const off = Math.abs(ax * by - ay * bx) / length;
     if (off <= slack && along > slack && along < length - slack) {
-      const direction = Math.atan2(by - ay, bx - ax);
+      const direction = arctangent(by - ay, bx - ax);
       cover(direction, direction + Math.PI);
       return false;
     }
@@ -227,7 +228,7 @@ function tabOf(type: ItemType, turn: number): Tab {
     if (dy < -slack || (dy <= slack && ring[k]! < ring[low]!)) low = k;
   }
   const [x, y] = [ring[low]!, ring[low + 1]!];
-  const towards = (k: number): number => turned(Math.atan2(ring[k + 1]! - y, ring[k]! - x));
+  const towards = (k: number): number => turned(arctangent(ring[k + 1]! - y, ring[k]! - x));
   return { ring, x, y, first: towards((low + 2) % n), last: towards((low + n - 2) % n) };
 }
 

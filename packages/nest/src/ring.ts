@@ -1,5 +1,5 @@
 import type { Loop, Region } from "@dryfit/geometry";
-import { cosine, sine } from "@dryfit/geometry";
+import { arccosine, arctangent, cosine, sine } from "@dryfit/geometry";
 
 /** A closed polygon as x, y, x, y …; the first corner is not repeated. Outers counter-clockwise, holes clockwise. */
 export type Ring = readonly number[];
@@ -24,12 +24,12 @@ export function ringOf(loop: Loop, proud: number = PROUD_MM): number[] {
     ring.push(from.x, from.y);
     if (from.bulge === 0) return;
     const to = loop.vertices[(i + 1) % n]!;
-    const sweep = 4 * Math.atan(from.bulge);
+    const sweep = 4 * arctangent(from.bulge, 1);
     const rise = (1 - from.bulge * from.bulge) / (4 * from.bulge);
     const cx = (from.x + to.x) / 2 - rise * (to.y - from.y);
     const cy = (from.y + to.y) / 2 + rise * (to.x - from.x);
     const radius = Math.hypot(from.x - cx, from.y - cy);
-    const start = Math.atan2(from.y - cy, from.x - cx);
+    const start = arctangent(from.y - cy, from.x - cx);
     const steps = Math.max(2, Math.ceil(Math.abs(sweep) / stepFor(radius, proud)));
     const step = sweep / steps;
     if (sweep > 0) {
@@ -99,7 +99,7 @@ export function turnRing(ring: Ring, radians: number): number[] {
 
 /** Half a step's chord stands off the circle by `proud` at most; tangents by slightly more, hence the cosine form. */
 function stepFor(radius: number, proud: number): number {
-  return 2 * Math.acos(radius / (radius + proud));
+  return 2 * arccosine(radius / (radius + proud));
 }
 
 /** Without corners that repeat the one before. */

@@ -1,4 +1,4 @@
-import { cosine } from "@dryfit/geometry";
+import { cosine, logarithm } from "@dryfit/geometry";
 /** A seeded source of numbers in [0, 1). */
 export type Rng = () => number;
 
@@ -37,5 +37,5 @@ export function shuffle<T>(list: T[] | Int32Array, rng: Rng): void {
 
 /** Normally distributed about 0 with deviation 1. Source: G. E. P. Box, M. E. Muller 1958. */
 export function normal(rng: Rng): number {
-  return Math.sqrt(-2 * Math.log(1 - rng())) * cosine(2 * Math.PI * rng());
+  return Math.sqrt(-2 * logarithm(1 - rng())) * cosine(2 * Math.PI * rng());
 }

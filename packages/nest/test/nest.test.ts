@@ -73,6 +73,20 @@ test("an outline that crosses itself is named", () =>
 test("two parts of one name are told", () =>
   check(job([board("b", 100, 100), board("b", 100, 100)]), 1, ["part_named_twice b"]));
 
+test("a board that clamps leave no room for is named, and the search ends", () =>
+  check(job([board("b", 600, 500)], [sheet(1220, 610, { keepOuts: [region(box(900, 500, 160, 60))] })]), 0, [
+    "no_place_found b",
+  ]));
+
+test("an offcut of odd outline takes what its boxes would not tell", () => {
+  const corner = region([
+    [0, 0],
+    [500, 0],
+    [0, 400],
+  ]);
+  check(job([board("b", 150, 150)], [sheet(500, 400, { outline: corner, count: 1 })]), 1);
+});
+
 test("nothing lies on a clamp", () =>
   check(job([board("b", 600, 500)], [sheet(1220, 610, { keepOuts: [region(box(100, 100, 400, 300))] })]), 1));
 
