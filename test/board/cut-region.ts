@@ -65,34 +65,37 @@ export function cutToTheEnd(program: CutProgram): Wood {
   return wood;
 }
 
+/** How deep the wood is taken away from both faces, pixel by pixel, mm. */
+export interface Taken {
+  readonly thickness: number;
+  readonly fromA: Float32Array;
+  readonly fromB: Float32Array;
+}
+
+export function takenOn({ replay: { raster }, under, program }: Wood, grid: Grid): Taken {
+  const { left, low, pixel, columns, rows } = grid;
+  const { corner, face, thickness } = program;
+  const [up, down] = [new Float32Array(columns * rows), new Float32Array(columns * rows)];
+  for (let at = 0; at < up.length; at++) {
+    const column = Math.floor((left + ((at % columns) + 0.5) * pixel - corner[0]) / raster.pixel);
+    const row = Math.floor((low + (Math.floor(at / columns) + 0.5) * pixel - corner[1]) / raster.pixel);
+    up[at] = depthStepsAt(raster, column, row) * DEPTH_STEP_MM;
+    if (under) down[at] = depthStepsAt(under, column, row) * DEPTH_STEP_MM;
+  }
+  return face === "A" ? { thickness, fromA: up, fromB: down } : { thickness, fromA: down, fromB: up };
+}
+
 /** Where wood is left at a depth from face A, but for the skin. */
-export function woodAt(wood: Wood, grid: Grid, depth: number, skin: number): Mask {
-  const { face, thickness } = wood.program;
-  const [up, down] = face === "A" ? [depth, thickness - depth] : [thickness - depth, depth];
-  return pixels(wood, grid, (taken, below) => {
-    const isSkin = thickness - taken - below < skin + THIN_MM;
-    return taken < up && below < down && !isSkin;
-  });
+export function woodAt({ thickness, fromA, fromB }: Taken, depth: number, skin: number): Mask {
+  const mask = new Uint8Array(fromA.length);
+  for (let at = 0; at < mask.length; at++) {
+    const [a, b] = [fromA[at]!, fromB[at]!];
+    if (a < depth && b < thickness - depth && thickness - a - b >= skin + THIN_MM) mask[at] = 1;
+  }
+  return mask;
 }
 
 /** Where a skin is all that is left. */
-export function skinOn(wood: Wood, grid: Grid, skin: number): Mask {
-  const { thickness } = wood.program;
-  return pixels(wood, grid, (taken, below) => thickness - taken - below < skin + THIN_MM);
-}
-
-function pixels(
-  { replay: { raster }, under, program: { corner } }: Wood,
-  { left, low, pixel, columns, rows }: Grid,
-  is: (taken: number, below: number) => boolean,
-): Mask {
-  const mask = new Uint8Array(columns * rows);
-  for (let at = 0; at < mask.length; at++) {
-    const column = Math.floor((left + ((at % columns) + 0.5) * pixel - corner[0]) / raster.pixel);
-    const row = Math.floor((low + (Math.floor(at / columns) + 0.5) * pixel - corner[1]) / raster.pixel);
-    const taken = depthStepsAt(raster, column, row) * DEPTH_STEP_MM;
-    const below = under ? depthStepsAt(under, column, row) * DEPTH_STEP_MM : 0;
-    if (is(taken, below)) mask[at] = 1;
-  }
-  return mask;
+export function skinOn({ thickness, fromA, fromB }: Taken, skin: number): Mask {
+  return Uint8Array.from(fromA, (a, at) => (thickness - a - fromB[at]! < skin + THIN_MM ? 1 : 0));
 }
