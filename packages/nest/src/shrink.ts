@@ -22,6 +22,9 @@ const COMPRESS = { patience: 60, strikes: 2, effort: { anywhere: 15, nearby: 30,
 const COARSE = 0.01;
 const FINE = 0.002;
 
+/** Two ways are worth more than one: only a search that is far behind leaves its own. */
+const FAR_AHEAD = 0.01;
+
 /** The share of the budget for exploring; the rest compresses. */
 const EXPLORING = 0.75;
 
@@ -49,9 +52,8 @@ export function shrink(
       peer?.share(least, best);
       found();
     },
-    join: () => {
-      // A hair shorter is not worth leaving one's own way.
-      const other = peer?.shorter(least * (1 - FINE / 4));
+    join: (lead) => {
+      const other = peer?.shorter(least * (1 - lead));
       if (!other) return false;
       restore(p, other);
       best = snapshot(p);
@@ -63,7 +65,7 @@ export function shrink(
   const stop = (): boolean => budget.spent(p.steps) >= EXPLORING;
   explore(run, stop);
   restore(p, best);
-  run.join();
+  run.join(0);
   compress(run, budget);
   restore(p, best);
 }
@@ -74,8 +76,8 @@ interface Run {
   readonly rng: Rng;
   /** The packing as it is has no overlap: the best so far. */
   readonly keep: () => void;
-  /** Goes over to the peer's layout where it is shorter. */
-  readonly join: () => boolean;
+  /** Goes over to the peer's layout where it is shorter by this share. */
+  readonly join: (lead: number) => boolean;
 }
 
 /** How far items reach along the axis. */
@@ -102,16 +104,16 @@ function explore({ p, axis, rng, keep, join }: Run, stop: () => boolean): void {
   while (possible && !stop()) {
     if (separate(p, EXPLORE, rng, stop)) {
       keep();
-      join();
+      join(FAR_AHEAD);
       best = snapshot(p);
       pool = [];
       possible = shorter();
     } else if (step > FINE) {
       step = FINE;
-      if (!join()) restore(p, best);
+      if (!join(FAR_AHEAD)) restore(p, best);
       best = snapshot(p);
       possible = shorter();
-    } else if (join()) {
+    } else if (join(FAR_AHEAD)) {
       best = snapshot(p);
       pool = [];
       possible = shorter();
@@ -133,7 +135,7 @@ function compress({ p, axis, rng, keep, join }: Run, budget: Budget): void {
   let best = snapshot(p);
   while (!stop()) {
     p.steps++;
-    if (join()) best = snapshot(p);
+    if (join(FINE / 4)) best = snapshot(p);
     const through = Math.min(1, (budget.spent(p.steps) - from) / Math.max(1e-9, 1 - from));
     const share = 0.002 * (1 - through) ** 2 + 0.00002;
     const length = lengthOf(p, axis);
