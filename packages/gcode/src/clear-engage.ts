@@ -1,4 +1,5 @@
 import {
+  arctangent,
   cosine,
   distance,
   nearest,
@@ -89,7 +90,7 @@ function spiral(work: Work, helix: Disc, sense: 1 | -1): void {
   work.pen = pen;
   let last = helix;
   const half = (disc: Disc, start: Point): number => {
-    const from = Math.atan2(start.y - disc.at.y, start.x - disc.at.x);
+    const from = arctangent(start.y - disc.at.y, start.x - disc.at.x);
     return widestOnArc(work, disc, from, sense * Math.PI);
   };
   const grownBy = (by: number): Disc => {
@@ -105,7 +106,7 @@ function spiral(work: Work, helix: Disc, sense: 1 | -1): void {
     const by = largest(fits, work.radius);
     if (by < LEAST_GROWTH_MM) break;
     const disc = grownBy(by);
-    const arc = arcOf(disc, Math.atan2(pen.y - disc.at.y, pen.x - disc.at.x), sense * Math.PI);
+    const arc = arcOf(disc, arctangent(pen.y - disc.at.y, pen.x - disc.at.x), sense * Math.PI);
     work.widest = Math.max(work.widest, half(disc, pen));
     // Only now is all of the disc before cleared.
     if (last !== helix) clear(work, last, work.discs.length - 1);
@@ -113,7 +114,7 @@ function spiral(work: Work, helix: Disc, sense: 1 | -1): void {
     [last, pen] = [disc, arc.at(-1)!.to];
   }
   if (last === helix) return;
-  const closing = arcOf(last, Math.atan2(pen.y - last.at.y, pen.x - last.at.x), sense * Math.PI);
+  const closing = arcOf(last, arctangent(pen.y - last.at.y, pen.x - last.at.x), sense * Math.PI);
   work.widest = Math.max(work.widest, half(last, pen));
   push(work, closing);
   clear(work, last, work.discs.length - 1);
@@ -254,15 +255,20 @@ const NEAR_MM = 1e-4;
 
 /** The discs from one to another by those they grew from. */
 function between(work: Work, from: number, to: number): number[] {
-  const roots = (i: number): number[] => (i < 0 ? [] : [i, ...roots(work.from[i]!)]);
-  const [there, back] = [roots(to), roots(from)];
-  const met = back.find((i) => there.includes(i));
-  if (met === undefined) return [];
-  return [...back.slice(0, back.indexOf(met) + 1), ...there.slice(0, there.indexOf(met)).reverse()];
+  const back: number[] = [];
+  for (let i = from; i >= 0; i = work.from[i]!) back.push(i);
+  const place = new Map(back.map((disc, i) => [disc, i]));
+  const there: number[] = [];
+  let met = to;
+  for (; met >= 0 && !place.has(met); met = work.from[met]!) there.push(met);
+  return met < 0 ? [] : [...back.slice(0, place.get(met)! + 1), ...there.reverse()];
 }
 
 function isFree(work: Work, from: Point, to: Point): boolean {
-  return widestOnLine(work, from, to) <= FREE && straightWithin(work.within, from, to);
+  if (!straightWithin(work.within, from, to)) return false;
+  const count = Math.max(1, Math.ceil(distance(from, to) / (LOOK * work.radius)));
+  for (let i = 0; i <= count; i++) if (engagedOnLine(work, from, to, i / count) > FREE) return false;
+  return true;
 }
 
 /** Engagement on the way between strokes, radians: it may brush a wall's scallops. */
@@ -298,7 +304,7 @@ function alongWall(work: Work, wall: Track): void {
 function widestOnTrack(work: Work, track: Track): number {
   return track.reduce((most, edge) => {
     if (edge.kind === "line") return Math.max(most, widestOnLine(work, edge.from, edge.to));
-    const from = Math.atan2(edge.from.y - edge.centre.y, edge.from.x - edge.centre.x);
+    const from = arctangent(edge.from.y - edge.centre.y, edge.from.x - edge.centre.x);
     return Math.max(
       most,
       widestOnArc(work, { at: edge.centre, radius: edge.radius }, from, edge.sweep, true),
@@ -306,12 +312,13 @@ function widestOnTrack(work: Work, track: Track): number {
   }, 0);
 }
 
-function widestOnLine({ discs, radius }: Work, from: Point, to: Point): number {
-  const heading = Math.atan2(to.y - from.y, to.x - from.x);
-  return widestAlong(distance(from, to), radius, (t) => {
-    const at = { x: from.x + (to.x - from.x) * t, y: from.y + (to.y - from.y) * t };
-    return engagedAt(at, heading, discs, radius, true);
-  });
+function widestOnLine(work: Work, from: Point, to: Point): number {
+  return widestAlong(distance(from, to), work.radius, (t) => engagedOnLine(work, from, to, t));
+}
+
+function engagedOnLine({ discs, radius }: Work, from: Point, to: Point, t: number): number {
+  const [x, y] = [to.x - from.x, to.y - from.y];
+  return engagedAt({ x: from.x + x * t, y: from.y + y * t }, arctangent(y, x), discs, radius, true);
 }
 
 function widestOnArc(

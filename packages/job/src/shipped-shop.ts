@@ -55,6 +55,9 @@ cutting:
   direction: climb            # or conventional
   rampDeg: 5                  # the steepest way down into wood
   finish: null                # or { allowance: 0.3, roughing: conventional }
+  # How recesses are cleared: contour (rings along the walls), raster (lines along the grain), engagement (never more of
+  # the cutter's rim in wood than engagementDeg says: 180 is a full slot), or auto, the quickest that keeps to it.
+  clearing: { method: auto, engagementDeg: null }
   score: 0
   hold: { kind: tabs, width: 5, height: 1.5, every: 350 }
   lead: 1                     # radius of the arc that leads off a wall
