@@ -1,5 +1,5 @@
 import type { Curve } from "@dryfit/geometry";
-import { cosine, sine } from "@dryfit/geometry";
+import { cosine, sine, tangentOf } from "@dryfit/geometry";
 import { arrowhead } from "./dimension.ts";
 import { type OnPaper, pathData, spot, toPaper, type View } from "./outline.ts";
 import type { Motion } from "./picture.ts";
@@ -120,7 +120,7 @@ function curveOf({ from, to, arc }: Motion): Curve {
   const end = { x: to.x, y: to.y, bulge: 0 };
   if (!arc) return { closed: false, vertices: [{ x: from.x, y: from.y, bulge: 0 }, end] };
   const pieces = Math.abs(arc.sweep) > Math.PI ? 3 : 1;
-  const bulge = Math.tan(arc.sweep / pieces / 4);
+  const bulge = tangentOf(arc.sweep / pieces / 4);
   const vertices = Array.from({ length: pieces }, (_, i) => ({ ...onArc(from, arc, i / pieces), bulge }));
   return { closed: false, vertices: [...vertices, end] };
 }

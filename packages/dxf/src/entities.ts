@@ -1,4 +1,5 @@
 import {
+  arctangent,
   type Curve,
   circle,
   cosine,
@@ -6,6 +7,7 @@ import {
   type Point,
   SAME_POINT_MM,
   sine,
+  tangentOf,
   type Vertex,
 } from "@dryfit/geometry";
 import { type DxfRecord, type Group, numberOf, toNumber, wordOf } from "./groups.ts";
@@ -142,7 +144,7 @@ function isSame(a: Point, b: Point): boolean {
 /** We allow half a turn per arc; a wider one gets a vertex at its apex (DXF Reference: bulge = tan(sweep / 4)). */
 function halves(v: Vertex, next: Point): readonly Vertex[] {
   if (Math.abs(v.bulge) <= 1) return [v];
-  const half = Math.tan(Math.atan(v.bulge) / 2);
+  const half = tangentOf(arctangent(v.bulge, 1) / 2);
   const apex = {
     x: (v.x + next.x) / 2 + ((next.y - v.y) * v.bulge) / 2,
     y: (v.y + next.y) / 2 - ((next.x - v.x) * v.bulge) / 2,
@@ -161,7 +163,7 @@ function arcPath(centre: Point, radius: number, fromDeg: number, toDeg: number):
     x: centre.x + radius * cosine((deg * Math.PI) / 180),
     y: centre.y + radius * sine((deg * Math.PI) / 180),
   });
-  const bulge = Math.tan((sweepDeg * Math.PI) / 180 / pieces / 4);
+  const bulge = tangentOf((sweepDeg * Math.PI) / 180 / pieces / 4);
   const vertices = Array.from({ length: pieces + 1 }, (_, i) => ({
     ...on(fromDeg + (sweepDeg * i) / pieces),
     bulge: i === pieces ? 0 : bulge,

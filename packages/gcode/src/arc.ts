@@ -1,4 +1,4 @@
-import { cosine, FLATTENING_MM, sine } from "@dryfit/geometry";
+import { arccosine, cosine, FLATTENING_MM, sine } from "@dryfit/geometry";
 import type { Position } from "./toolpath.ts";
 
 /** An arc or helix of a toolpath, in the plane of X and Y; z runs evenly with the sweep. */
@@ -28,7 +28,7 @@ export function arcRadius({ from, centre }: Pick<ArcMove, "from" | "centre">): n
 /** Ends of chords along the arc, its start left out; every one on the arc, no chord farther than `tolerance` off it. */
 export function chordsOf(arc: ArcMove, tolerance: number = FLATTENING_MM): readonly Position[] {
   const radius = arcRadius(arc);
-  const step = radius > tolerance ? 2 * Math.acos(1 - tolerance / radius) : Math.PI / 2;
+  const step = radius > tolerance ? 2 * arccosine(1 - tolerance / radius) : Math.PI / 2;
   const count = Math.max(1, Math.ceil(Math.abs(arc.sweep) / step - 1e-9));
   return Array.from({ length: count }, (_, i) => (i === count - 1 ? arc.to : arcPoint(arc, (i + 1) / count)));
 }

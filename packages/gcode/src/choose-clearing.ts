@@ -1,4 +1,5 @@
 import type { Point, Region } from "@dryfit/geometry";
+import { arccosine } from "@dryfit/geometry";
 import { type Clearing, clearing, ringOf, roomsOf } from "./clear.ts";
 import { engagedClearing } from "./clear-engage.ts";
 import { type ClearingCut, clearingMoves } from "./clear-moves.ts";
@@ -91,7 +92,7 @@ function planOf(
 
 /** The angle asked for; else the one at which the stepover of the cutting data cuts along a straight wall. */
 export function engagementOf(asked: number | null, stepover: number, radius: number): number {
-  return asked ?? Math.acos(1 - Math.min(stepover, radius) / radius);
+  return asked ?? arccosine(1 - Math.min(stepover, radius) / radius);
 }
 
 /** Whatever else clears a pocket starts in a full slot. */

@@ -1,4 +1,5 @@
 import {
+  arctangent,
   boundsOf,
   CUT_MM,
   circle,
@@ -19,6 +20,7 @@ import {
   segments,
   sine,
   sweepFlat,
+  tangentOf,
   union,
 } from "@dryfit/geometry";
 import { LEAST_HELIX } from "./bore.ts";
@@ -140,10 +142,10 @@ function sharpCorners(loop: Loop, radius: number): Corner[] {
   return run.flatMap((after, i) => {
     const before = run[(i + run.length - 1) % run.length]!;
     const [a, b] = [directionAt(before, 1), directionAt(after, 0)];
-    const turn = Math.atan2(a.x * b.y - a.y * b.x, a.x * b.x + a.y * b.y);
+    const turn = arctangent(a.x * b.y - a.y * b.x, a.x * b.x + a.y * b.y);
     const half = (Math.PI - turn) / 2;
     const left = radius * (1 / sine(half) - 1);
-    return turn > 0 && left > OUTPUT_STEP_MM ? [{ at: after.from, reach: radius / Math.tan(half) }] : [];
+    return turn > 0 && left > OUTPUT_STEP_MM ? [{ at: after.from, reach: radius / tangentOf(half) }] : [];
   });
 }
 

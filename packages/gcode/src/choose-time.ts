@@ -1,4 +1,4 @@
-import { areaOf, lengthOf } from "@dryfit/geometry";
+import { areaOf, lengthOf, tangentOf } from "@dryfit/geometry";
 import type { Cutter, CutterKind } from "./cutter.ts";
 import { type Bench, deepest } from "./plan-build.ts";
 import type { Task } from "./plan-task.ts";
@@ -18,7 +18,7 @@ export function secondsFor(task: Task, cutter: Cutter, bench: Bench): number {
   const time = (): number => {
     if (shape.kind === "hole") {
       const round = Math.PI * (shape.diameter - cutter.diameter);
-      const turns = Math.max(1, deep / Math.tan(bench.options.rampAngle) / Math.max(round, 1));
+      const turns = Math.max(1, deep / tangentOf(bench.options.rampAngle) / Math.max(round, 1));
       return (round * (turns + 1)) / data.rampMmPerMin + deep / data.plungeMmPerMin;
     }
     if (shape.kind !== "pocket") return minutes(lengthOf(shape.loop), data.feedMmPerMin);

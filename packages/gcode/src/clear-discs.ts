@@ -1,4 +1,4 @@
-import { CHIP_MM, type Point } from "@dryfit/geometry";
+import { arccosine, arctangent, CHIP_MM, type Point } from "@dryfit/geometry";
 
 /** Where a cutter's axis has been, or may be: all of a round place about `at`. */
 export interface Disc {
@@ -31,8 +31,8 @@ export function outsideDiscs(
     if (far + radius <= reach) return [];
     const cosine = (away + radius * radius - reach * reach) / (2 * far * radius);
     if (!(cosine < 1)) continue;
-    const half = Math.acos(cosine);
-    open = without(open, Math.atan2(y, x) - half, Math.atan2(y, x) + half);
+    const half = arccosine(cosine);
+    open = without(open, arctangent(y, x) - half, arctangent(y, x) + half);
   }
   return open;
 }

@@ -1,4 +1,4 @@
-import { distance, type Point } from "@dryfit/geometry";
+import { distance, type Point, tangentOf } from "@dryfit/geometry";
 import { circleTrack } from "./bore.ts";
 import type { EngagedClearing } from "./clear-engage.ts";
 import type { ClearingCut } from "./clear-moves.ts";
@@ -27,7 +27,7 @@ export function engagedMoves({ helix, way, runs }: EngagedClearing, cut: Clearin
 /** Turns that sink no more than a skim each, then one level. */
 function windDown(track: Track, from: number, to: number, { descent, slot }: ClearingCut): Move[] {
   const round = trackLength(track);
-  const turns = Math.ceil((from - to) / Math.min(SKIM_MM, round * Math.tan(descent.rampAngle)) - 1e-9);
+  const turns = Math.ceil((from - to) / Math.min(SKIM_MM, round * tangentOf(descent.rampAngle)) - 1e-9);
   const knots = [
     { s: 0, z: from },
     { s: turns * round, z: to },

@@ -1,4 +1,12 @@
-import { nearest, type Point, pathOf, type Region, type Segment, segments } from "@dryfit/geometry";
+import {
+  arctangent,
+  nearest,
+  type Point,
+  pathOf,
+  type Region,
+  type Segment,
+  segments,
+} from "@dryfit/geometry";
 import { OVERLAP_MM, type Ring, type Rooms, straightWithin, tracksOf } from "./clear.ts";
 import { startedAt, stretch, type Track, trackLength, turnedRound } from "./plan-track.ts";
 
@@ -115,9 +123,9 @@ function crossingsOf(edge: Segment, along: Point, across: number): number[] {
   const off = up(centre);
   if (Math.abs(off) >= radius) return [];
   const half = Math.sqrt(radius * radius - off * off);
-  const start = Math.atan2(a - off, wayOf(edge.from) - wayOf(centre));
+  const start = arctangent(a - off, wayOf(edge.from) - wayOf(centre));
   return [-1, 1].flatMap((side) => {
-    const turn = (Math.atan2(-off, side * half) - start) * Math.sign(sweep);
+    const turn = (arctangent(-off, side * half) - start) * Math.sign(sweep);
     const ahead = turn - 2 * Math.PI * Math.floor(turn / (2 * Math.PI));
     return ahead < Math.abs(sweep) ? [wayOf(centre) + side * half] : [];
   });
@@ -129,7 +137,7 @@ function reachAcross(edge: Segment, along: Point): number[] {
   const ends = [up(edge.from), up(edge.to)];
   if (edge.kind === "line") return ends;
   const quarter = Math.PI / 2;
-  const start = Math.atan2(
+  const start = arctangent(
     ends[0]! - up(edge.centre),
     along.x * (edge.from.x - edge.centre.x) + along.y * (edge.from.y - edge.centre.y),
   );

@@ -1,5 +1,6 @@
 import {
   along,
+  arctangent,
   cosine,
   directionAt,
   distance,
@@ -64,7 +65,7 @@ function touchesOf(loop: readonly Segment[], k: number, step: number): Touch[] {
   return loop.flatMap((edge, i) => {
     const before = directionAt(loop[(i + loop.length - 1) % loop.length]!, 1);
     const first = directionAt(edge, 0);
-    const turn = Math.atan2(before.x * first.y - before.y * first.x, before.x * first.x + before.y * first.y);
+    const turn = arctangent(before.x * first.y - before.y * first.x, before.x * first.x + before.y * first.y);
     const many = Math.max(2, Math.ceil(segmentLength(edge) / step));
     const own = Array.from(
       { length: many },
@@ -237,7 +238,7 @@ function nearestOn(edge: Segment, p: Point): Point {
   const { centre, radius, sweep } = edge;
   const [x, y] = [p.x - centre.x, p.y - centre.y];
   const [ax, ay] = [from.x - centre.x, from.y - centre.y];
-  const turn = Math.atan2(ax * y - ay * x, ax * x + ay * y) * Math.sign(sweep);
+  const turn = arctangent(ax * y - ay * x, ax * x + ay * y) * Math.sign(sweep);
   const far = Math.hypot(x, y);
   if (far > 0 && (turn < 0 ? turn + 2 * Math.PI : turn) <= Math.abs(sweep))
     return { x: centre.x + (x * radius) / far, y: centre.y + (y * radius) / far };

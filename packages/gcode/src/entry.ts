@@ -1,3 +1,4 @@
+import { tangentOf } from "@dryfit/geometry";
 import type { CuttingData } from "./cutter.ts";
 import { follow, type Knot, type Track, trackLength, turnedRound } from "./plan-track.ts";
 import type { Move, Position } from "./toolpath.ts";
@@ -26,8 +27,8 @@ export function winding(round: number, descent: Descent): Knot[] {
   const knots: Knot[] = [{ s: 0, z: top }];
   let ramp = 0;
   let before = top;
-  passes({ ...descent, most: Math.min(most, round * Math.tan(rampAngle)) }).forEach((z, turn) => {
-    ramp = Math.min(round, (before - z) / Math.tan(rampAngle));
+  passes({ ...descent, most: Math.min(most, round * tangentOf(rampAngle)) }).forEach((z, turn) => {
+    ramp = Math.min(round, (before - z) / tangentOf(rampAngle));
     knots.push({ s: turn * round + ramp, z }, { s: (turn + 1) * round, z });
     before = z;
   });
@@ -37,7 +38,7 @@ export function winding(round: number, descent: Descent): Knot[] {
 
 /** One pass of a closed track: sinks from `from` to `to`, goes all the way round and over the ramp again. */
 export function turnDown(round: number, from: number, to: number, rampAngle: number): Knot[] {
-  const ramp = (from - to) / Math.tan(rampAngle);
+  const ramp = (from - to) / tangentOf(rampAngle);
   return [
     { s: 0, z: from },
     { s: ramp, z: to },
@@ -55,8 +56,8 @@ export function zigzag(track: Track, descent: Descent, data: CuttingData): Move[
   let [ahead, back] = [track, turnedRound(track)];
   let from = descent.top;
   for (const z of passes(descent)) {
-    const legs = 2 * Math.max(1, Math.ceil((from - z) / Math.tan(descent.rampAngle) / (2 * length) - 1e-9));
-    const leg = Math.min(length, (from - z) / Math.tan(descent.rampAngle) / legs);
+    const legs = 2 * Math.max(1, Math.ceil((from - z) / tangentOf(descent.rampAngle) / (2 * length) - 1e-9));
+    const leg = Math.min(length, (from - z) / tangentOf(descent.rampAngle) / legs);
     for (let i = 0; i < legs; i++) {
       const heights = [
         from + ((z - from) * i) / legs,

@@ -1,3 +1,4 @@
+import { arctangent } from "@dryfit/geometry";
 import { endOfMotion, type Motion } from "./motion.ts";
 import type { Extents } from "./program.ts";
 import type { Position } from "./toolpath.ts";
@@ -36,7 +37,7 @@ function quarterPoints(
   { i, j, sweep }: Motion & { kind: "arc" },
 ): readonly (readonly [number, number])[] {
   const [cx, cy, radius] = [from.x + i, from.y + j, Math.hypot(i, j)];
-  const begin = Math.atan2(-j, -i);
+  const begin = arctangent(-j, -i);
   const quarter = Math.PI / 2;
   const [low, high] = sweep > 0 ? [begin, begin + sweep] : [begin + sweep, begin];
   const first = Math.ceil(low / quarter);

@@ -1,5 +1,6 @@
 import {
   along,
+  arctangent,
   distance,
   type Point,
   pathOf,
@@ -165,7 +166,7 @@ function part(segment: Segment, t0: number, t1: number): Segment {
 }
 
 function onArc(arc: Segment & { kind: "arc" }, p: Point): boolean {
-  const angle = (q: Point): number => Math.atan2(q.y - arc.centre.y, q.x - arc.centre.x);
+  const angle = (q: Point): number => arctangent(q.y - arc.centre.y, q.x - arc.centre.x);
   const way = (Math.sign(arc.sweep) * (angle(p) - angle(arc.from))) / (2 * Math.PI);
   return (way - Math.floor(way)) * 2 * Math.PI <= Math.abs(arc.sweep);
 }

@@ -1,4 +1,4 @@
-import { ARC_MISMATCH_MM, PRINTED_ARC_MM } from "@dryfit/geometry";
+import { ARC_MISMATCH_MM, arctangent, PRINTED_ARC_MM } from "@dryfit/geometry";
 import { type ArcMove, arcPoint, arcRadius, chordsOf } from "./arc.ts";
 import { type Grid, rounded, roundedPosition, samePosition } from "./rounding.ts";
 import type { Position } from "./toolpath.ts";
@@ -89,7 +89,7 @@ function sweepBetween(
 ): number {
   const [ax, ay] = [start.x - centre.x, start.y - centre.y];
   const [bx, by] = [end.x - centre.x, end.y - centre.y];
-  const turn = Math.atan2(ax * by - ay * bx, ax * bx + ay * by);
+  const turn = arctangent(ax * by - ay * bx, ax * bx + ay * by);
   const whole = 2 * Math.PI;
   if (start.x === end.x && start.y === end.y) return Math.sign(like) * whole;
   return like > 0 ? (turn <= 0 ? turn + whole : turn) : turn >= 0 ? turn - whole : turn;

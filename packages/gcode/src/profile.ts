@@ -1,4 +1,5 @@
 import {
+  arccosine,
   contains,
   cosine,
   directionAt,
@@ -162,7 +163,7 @@ function overlapOn(length: number): number {
   return Math.min(OVERLAP_MM, length / 4);
 }
 
-const flatTurn = (allowance: number): number => Math.acos(1 - allowance / FLAT_ARC_MM);
+const flatTurn = (allowance: number): number => arccosine(1 - allowance / FLAT_ARC_MM);
 
 /** The flat arc by which a finishing pass meets the wall (`sense` −1) or leaves it (1) the way `s` along its track. */
 function flatArc(

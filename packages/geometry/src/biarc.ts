@@ -1,3 +1,4 @@
+import { arctangent } from "./arctangent.ts";
 import { bulgeFromSweep } from "./bulge.ts";
 import { nearestOn } from "./contains.ts";
 import type { Path, Segment, Vertex } from "./curve.ts";
@@ -49,7 +50,7 @@ function tangentLength(v: Point, t1: Point, t2: Point): number {
 
 /** The bulge of the arc that leaves along `tangent` and ends `chord` further. */
 function tangentBulge(tangent: Point, chord: Point): number {
-  return bulgeFromSweep(2 * Math.atan2(cross(tangent, chord), dot(tangent, chord)));
+  return bulgeFromSweep(2 * arctangent(cross(tangent, chord), dot(tangent, chord)));
 }
 
 function unit<F extends string>(p: Point<F>): Point<F> {

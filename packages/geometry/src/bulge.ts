@@ -1,5 +1,7 @@
+import { arctangent } from "./arctangent.ts";
 import type { Arc } from "./curve.ts";
 import { distance, type Point } from "./point.ts";
+import { tangentOf } from "./sine.ts";
 import { SAME_ANGLE } from "./tolerance.ts";
 
 /**
@@ -16,11 +18,11 @@ export function bulgeFromSweep(sweep: number): number {
   }
   // Half a turn is exactly 1, whatever tan makes of π / 4.
   if (Math.abs(sweep) >= Math.PI) return Math.sign(sweep);
-  return Math.tan(sweep / 4);
+  return tangentOf(sweep / 4);
 }
 
 export function sweepFromBulge(bulge: number): number {
-  return 4 * Math.atan(bulge);
+  return 4 * arctangent(bulge, 1);
 }
 
 /** The arc of this bulge between two different points. Errors: RangeError where the bulge is 0. */

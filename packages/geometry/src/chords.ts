@@ -1,3 +1,4 @@
+import { arctangent } from "./arctangent.ts";
 import { boxTree } from "./box-tree.ts";
 import type { Arc, Segment } from "./curve.ts";
 import { chordAngle } from "./flatten.ts";
@@ -100,7 +101,7 @@ const FULL_TURN: number = 2 * Math.PI;
 /** Where on its circle the arc starts when run counter-clockwise, from 0 to 2π. */
 function lowAngle({ from, to, centre, sweep }: Arc): number {
   const p = sweep > 0 ? from : to;
-  return turnsOff(Math.atan2(p.y - centre.y, p.x - centre.x));
+  return turnsOff(arctangent(p.y - centre.y, p.x - centre.x));
 }
 
 function turnsOff(angle: number): number {

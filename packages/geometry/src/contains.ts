@@ -1,3 +1,4 @@
+import { arctangent } from "./arctangent.ts";
 import type { Curve, Loop, Region, Segment } from "./curve.ts";
 import { distance, type Point } from "./point.ts";
 import { along, segments } from "./segment.ts";
@@ -72,7 +73,7 @@ function angleAlong<F extends string>(s: Segment<F> & { kind: "arc" }, p: Point<
   const { centre, from, sweep } = s;
   const [ax, ay] = [from.x - centre.x, from.y - centre.y];
   const [bx, by] = [p.x - centre.x, p.y - centre.y];
-  const turn = Math.atan2(ax * by - ay * bx, ax * bx + ay * by) * Math.sign(sweep);
+  const turn = arctangent(ax * by - ay * bx, ax * bx + ay * by) * Math.sign(sweep);
   return turn < 0 ? turn + 2 * Math.PI : turn;
 }
 
@@ -86,7 +87,7 @@ function crossingsRightOf<F extends string>(s: Segment<F>, p: Point<F>): number 
     return p.x < s.from.x + ((p.y - s.from.y) / (s.to.y - s.from.y)) * (s.to.x - s.from.x) ? 1 : 0;
   }
   const { centre, radius, sweep } = s;
-  const start = Math.atan2(s.from.y - centre.y, s.from.x - centre.x);
+  const start = arctangent(s.from.y - centre.y, s.from.x - centre.x);
   const sense = Math.sign(sweep);
   // The circle's top and bottom, at odd quarter turns, part the arc into rising and falling pieces.
   const half = (angle: number): number => Math.floor(angle / Math.PI + 0.5);

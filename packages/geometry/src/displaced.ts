@@ -1,3 +1,4 @@
+import { arctangent } from "./arctangent.ts";
 import type { Segment } from "./curve.ts";
 import { cross, dot, type Point, subtract } from "./point.ts";
 import { along, directionAt, segmentLength } from "./segment.ts";
@@ -53,7 +54,7 @@ const NOISE_MM: number = SAME_POINT_MM / 1000;
 /** How far the run turns between two sides, left positive; a half turn and a little more at the end of a tip. */
 function turnBetween(before: Segment, after: Segment): number {
   const [a, b] = [directionAt(before, 1), directionAt(after, 0)];
-  const turn = Math.atan2(cross(a, b), dot(a, b));
+  const turn = arctangent(cross(a, b), dot(a, b));
   if (Math.abs(turn) < Math.PI - FOLDED) return turn;
   // Where sides touch at a cusp, rounding decides how they stand to each other in the corner itself. Further
   // along it is plain which lies on the left. A path that turns back on itself ends in a tip, too.

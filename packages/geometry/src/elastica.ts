@@ -1,3 +1,4 @@
+import { arcsine, arctangent } from "./arctangent.ts";
 import { fitBiarcs, type SmoothCurve } from "./biarc.ts";
 import type { Path } from "./curve.ts";
 import { ellipticE, ellipticF } from "./elliptic.ts";
@@ -68,7 +69,7 @@ export function bent(phi: number, m: number): Bent {
   const s = whole.f - ellipticF(rest, m);
   const x = 2 * (whole.e - ellipticE(rest, m)) - s;
   const y = 2 * k * sine(phi);
-  return { s, x, y, angle: 2 * Math.asin(k * cosine(phi)), curvature: y };
+  return { s, x, y, angle: 2 * arcsine(k * cosine(phi)), curvature: y };
 }
 
 /** No pull at a free end: it leaves the line of thrust square, α = 90°. */
@@ -99,7 +100,7 @@ interface Span {
  */
 function spansOver(a: Point, b: Point, c: Point): { first: Span; second: Span } | "straight" | "slips" {
   const [there, on] = [subtract(b, a), subtract(c, b)];
-  const turn = Math.atan2(cross(there, on), dot(there, on));
+  const turn = arctangent(cross(there, on), dot(there, on));
   const total = Math.abs(turn);
   if (total <= SAME_ANGLE) return "straight";
   const most = lean(SHARPEST);
@@ -119,7 +120,7 @@ function spansOver(a: Point, b: Point, c: Point): { first: Span; second: Span } 
 function lean(phi: number): number {
   if (phi === 0) return 0;
   const { x, y, angle } = bent(phi, FREE);
-  return Math.atan2(y, x) - angle;
+  return arctangent(y, x) - angle;
 }
 
 /** Curvature at the middle pin, times the span's chord. Rises with `phi` up to SHARPEST. */

@@ -17,7 +17,7 @@ export function ellipticE(phi: number, m: number): number {
   const half = Math.round(phi / Math.PI);
   const [s, c] = [sine(phi - half * Math.PI), cosine(phi - half * Math.PI)];
   const part = (s1: number, c2: number): number =>
-    s1 * carlsonF(c2, 1 - m * s1 * s1, 1) - ((m * s1 ** 3) / 3) * carlsonD(c2, 1 - m * s1 * s1, 1);
+    s1 * carlsonF(c2, 1 - m * s1 * s1, 1) - ((m * s1 * s1 * s1) / 3) * carlsonD(c2, 1 - m * s1 * s1, 1);
   const rest = part(s, c * c);
   return half === 0 ? rest : rest + 2 * half * part(1, 0);
 }

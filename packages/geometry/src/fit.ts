@@ -1,3 +1,4 @@
+import { arctangent } from "./arctangent.ts";
 import type { Path, Segment } from "./curve.ts";
 import { cross, distance, dot, type Point, subtract } from "./point.ts";
 import { pathOf } from "./segment.ts";
@@ -25,7 +26,7 @@ function segmentThrough<F extends string>(a: Point<F>, b: Point<F>, c: Point<F>)
   };
   // The angle at b over the chord is half of what is left of the full turn.
   const [ba, bc] = [subtract(a, b), subtract(c, b)];
-  const atB = Math.atan2(Math.abs(cross(ba, bc)), dot(ba, bc));
+  const atB = arctangent(Math.abs(cross(ba, bc)), dot(ba, bc));
   const sweep = (2 * Math.PI - 2 * atB) * Math.sign(twice);
   return { kind: "arc", from: a, to: c, centre, radius: distance(centre, a), sweep };
 }

@@ -1,3 +1,4 @@
+import { arccosine } from "./arctangent.ts";
 import type { Curve, Loop, Region } from "./curve.ts";
 import type { Point } from "./point.ts";
 import { along, segments } from "./segment.ts";
@@ -35,5 +36,5 @@ export function flattenRegion<F extends string>(
 export function chordAngle(radius: number, tolerance: number): number {
   // A coarse tolerance still leaves four sides to a circle.
   if (tolerance >= radius * (1 - Math.SQRT1_2)) return Math.PI / 2;
-  return 2 * Math.acos(1 - tolerance / radius);
+  return 2 * arccosine(1 - tolerance / radius);
 }

@@ -1,3 +1,4 @@
+export { arccosine, arcsine, arctangent } from "./arctangent.ts";
 export type { SmoothCurve } from "./biarc.ts";
 export { biarc, fitBiarcs } from "./biarc.ts";
 export { difference, intersection, union } from "./boolean.ts";
@@ -18,6 +19,7 @@ export {
   unionFlat,
 } from "./flat.ts";
 export { flatten, flattenRegion } from "./flatten.ts";
+export { logarithm } from "./logarithm.ts";
 export { areaOf, boundsOf, lengthOf, pointAt, signedArea, tangentAt } from "./measure.ts";
 export { regionsOf } from "./nesting.ts";
 export { offset } from "./offset.ts";
@@ -40,7 +42,7 @@ export {
 export { circle, polygon, polyline, rectangle, roundedRectangle } from "./shapes.ts";
 export type { Defect } from "./simple.ts";
 export { defects, isSimple } from "./simple.ts";
-export { cosine, sine } from "./sine.ts";
+export { cosine, sine, tangentOf } from "./sine.ts";
 export { sweep } from "./sweep.ts";
 export {
   ARC_FITTING_MM,

@@ -1,3 +1,4 @@
+import { arctangent } from "./arctangent.ts";
 import { GRID_MM } from "./clipper.ts";
 import { carrierCrossings, offCarrier, ontoCarrier } from "./crossing.ts";
 import type { Segment } from "./curve.ts";
@@ -113,7 +114,7 @@ function between({ carrier, turn }: Stretch, from: Point, to: Point): Segment | 
     return ahead > SAME_POINT_MM ? { kind: "line", from, to } : undefined;
   }
   const [p, q] = [subtract(from, carrier.centre), subtract(to, carrier.centre)];
-  const short = Math.atan2(cross(p, q), dot(p, q));
+  const short = arctangent(cross(p, q), dot(p, q));
   const sweep = short + 2 * Math.PI * Math.round((turn - short) / (2 * Math.PI));
   if (sweep * Math.sign(carrier.sweep) * carrier.radius <= SAME_POINT_MM) return undefined;
   return { ...carrier, from, to, sweep };

@@ -1,3 +1,4 @@
+import { arctangent } from "./arctangent.ts";
 import type { Curve, Loop, Region, Segment } from "./curve.ts";
 import { once } from "./once.ts";
 import type { Box, Point } from "./point.ts";
@@ -92,7 +93,7 @@ function segmentAt<F extends string>(curve: Curve<F>, s: number): [Segment<F>, n
 function extremes<F extends string>(s: Segment<F>): Point<F>[] {
   if (s.kind === "line") return [];
   const { centre, radius, sweep } = s;
-  const start = Math.atan2(s.from.y - centre.y, s.from.x - centre.x);
+  const start = arctangent(s.from.y - centre.y, s.from.x - centre.x);
   const same = SAME_POINT_MM / radius;
   const [low, high] = sweep > 0 ? [start + same, start + sweep - same] : [start + sweep + same, start - same];
   const found: Point<F>[] = [];

@@ -1,3 +1,4 @@
+import { arctangent } from "./arctangent.ts";
 import { arcFromBulge, bulgeFromSweep } from "./bulge.ts";
 import type { Arc, Curve, Loop, Path, Segment, Vertex } from "./curve.ts";
 import { once } from "./once.ts";
@@ -100,7 +101,7 @@ export function partOf<F extends string>(s: Segment<F>, from: Point<F>, to: Poin
   if (s.kind === "line") return { ...s, from, to };
   const [ax, ay] = [from.x - s.centre.x, from.y - s.centre.y];
   const [bx, by] = [to.x - s.centre.x, to.y - s.centre.y];
-  const turn = Math.atan2(ax * by - ay * bx, ax * bx + ay * by);
+  const turn = arctangent(ax * by - ay * bx, ax * bx + ay * by);
   // Of the two ways round, the one that the arc takes; back by float noise is no way at all.
   const ahead = turn * s.sweep >= 0 || Math.abs(turn) * s.radius <= SAME_POINT_MM;
   return { ...s, from, to, sweep: ahead ? turn : turn + 2 * Math.PI * Math.sign(s.sweep) };

@@ -22,6 +22,11 @@ export function cosine(angle: number): number {
   return quarters === 0 || quarters === 3 ? size : -size;
 }
 
+/** The tangent, likewise, within three units in the last place. */
+export function tangentOf(angle: number): number {
+  return sine(angle) / cosine(angle);
+}
+
 interface Reduced {
   readonly quarters: number;
   /** From −π/4 to π/4, and what a number cannot hold of it. */

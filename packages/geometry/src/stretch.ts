@@ -1,3 +1,4 @@
+import { arctangent } from "./arctangent.ts";
 import { GRID_MM } from "./clipper.ts";
 import { offCarrier } from "./crossing.ts";
 import type { Arc, Line, Segment } from "./curve.ts";
@@ -86,7 +87,7 @@ export function turnAbout({ carrier }: Stretch, { from, to }: Stretch): number {
 function advance(owner: Segment, from: Point, to: Point): number {
   if (owner.kind === "line") return dot(subtract(owner.to, owner.from), subtract(to, from));
   const [p, q] = [subtract(from, owner.centre), subtract(to, owner.centre)];
-  return Math.atan2(cross(p, q), dot(p, q)) * Math.sign(owner.sweep);
+  return arctangent(cross(p, q), dot(p, q)) * Math.sign(owner.sweep);
 }
 
 /** Neighbours on one line or circle as one, across the seam where the ring starts, too. */

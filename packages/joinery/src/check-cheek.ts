@@ -1,4 +1,4 @@
-import { boundsOf, type Path, SAME_POINT_MM } from "@dryfit/geometry";
+import { boundsOf, type Path, SAME_POINT_MM, sine, tangentOf } from "@dryfit/geometry";
 import { bellyOf, feetOf, isSteep } from "./cheek.ts";
 import { tangentLength } from "./corner.ts";
 import type { Design } from "./design.ts";
@@ -106,7 +106,7 @@ function checkFeet(design: Design, numbers: CaseNumbers): Finding[] {
     const foot = end === "front" ? front : back;
     if (!foot) return [];
     const height = belly - foot.inner.y;
-    const slant = height / Math.sin((feet[end].angle * Math.PI) / 180);
+    const slant = height / sine((feet[end].angle * Math.PI) / 180);
     if (height <= SAME_POINT_MM) {
       return [
         finding(
@@ -128,9 +128,9 @@ function checkFeet(design: Design, numbers: CaseNumbers): Finding[] {
         {
           height,
           radius: Math.max(feet[end].radius, numbers.r),
-          fits: slant / Math.tan((feet[end].angle * Math.PI) / 360),
+          fits: slant / tangentOf((feet[end].angle * Math.PI) / 360),
         },
-        `Make the radius ${say(Math.floor(slant / Math.tan((feet[end].angle * Math.PI) / 360)))} or less (the cutter leaves at least ${say(numbers.r)}), or the foot higher.`,
+        `Make the radius ${say(Math.floor(slant / tangentOf((feet[end].angle * Math.PI) / 360)))} or less (the cutter leaves at least ${say(numbers.r)}), or the foot higher.`,
       ),
     );
   });

@@ -1,4 +1,5 @@
 import {
+  arctangent,
   boundsOf,
   isSimple,
   type Loop,
@@ -13,6 +14,8 @@ import {
   reversed,
   roundedRectangle,
   SAME_POINT_MM,
+  sine,
+  tangentOf,
   union,
 } from "@dryfit/geometry";
 import type { Pose } from "./assembly.ts";
@@ -103,7 +106,7 @@ export function feetOf(
   const foot = (rules: FootRules, edge: number, inwards: 1 | -1): Foot | null => {
     if (rules.drop <= 0) return null;
     const inner = edge + inwards * rules.length;
-    const run = (belly - floor(inner)) / Math.tan((rules.angle * Math.PI) / 180);
+    const run = (belly - floor(inner)) / tangentOf((rules.angle * Math.PI) / 180);
     return {
       outer: point(edge, floor(edge)),
       inner: point(inner, floor(inner)),
@@ -264,13 +267,13 @@ function concave(crest: Path<"panel">, i: number): boolean {
   const bulge = i === 0 ? here.bulge : other.bulge;
   const chord = i === 0 ? direction(here, other) : direction(other, here);
   // A chord's own tangents differ from it by half the sweep.
-  const tangent = chord + (i === 0 ? -1 : 1) * 2 * Math.atan(bulge);
+  const tangent = chord + (i === 0 ? -1 : 1) * 2 * arctangent(bulge, 1);
   const turn = i === 0 ? tangent - Math.PI : Math.PI - tangent;
-  return Math.sin(turn) < -1e-6;
+  return sine(turn) < -1e-6;
 }
 
 function direction(a: Point, b: Point): number {
-  return Math.atan2(b.y - a.y, b.x - a.x);
+  return arctangent(b.y - a.y, b.x - a.x);
 }
 
 function at(p: Point<"panel">, radius = 0): Corner {

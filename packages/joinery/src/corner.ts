@@ -1,5 +1,6 @@
 import {
   type Arc,
+  arctangent,
   type Curve,
   cross,
   distance,
@@ -10,6 +11,7 @@ import {
   type Segment,
   segments,
   subtract,
+  tangentOf,
 } from "@dryfit/geometry";
 
 /** A corner of an outline to be drawn round; `radius` 0 leaves it sharp. */
@@ -47,7 +49,7 @@ export function rounded<F extends string>(corners: readonly Corner<F>[]): Loop<F
 
 /** How long a straight side must be for a corner of this radius between lines that turn by `turn`. */
 export function tangentLength(radius: number, turn: number): number {
-  return radius * Math.tan(Math.abs(turn) / 2);
+  return radius * tangentOf(Math.abs(turn) / 2);
 }
 
 function fillet<F extends string>(before: Segment<F>, after: Segment<F>, radius: number): Arc<F> | null {
@@ -59,7 +61,7 @@ function fillet<F extends string>(before: Segment<F>, after: Segment<F>, radius:
   if (centre === undefined) throw new RangeError(`a corner of radius ${radius} finds no centre`);
   const [from, to] = [foot(before, centre), foot(after, centre)];
   const [a, b] = [subtract(from, centre), subtract(to, centre)];
-  return { kind: "arc", from, to, centre, radius, sweep: Math.atan2(cross(a, b), dot(a, b)) };
+  return { kind: "arc", from, to, centre, radius, sweep: arctangent(cross(a, b), dot(a, b)) };
 }
 
 /** The line or circle a distance to the left of a segment. */
@@ -142,7 +144,7 @@ function directionAt<F extends string>(s: Segment<F>, end: "start" | "end"): Poi
 }
 
 function turnBetween<F extends string>(a: Point<F>, b: Point<F>): number {
-  return Math.atan2(cross(a, b), dot(a, b));
+  return arctangent(cross(a, b), dot(a, b));
 }
 
 function tooWide(): RangeError {

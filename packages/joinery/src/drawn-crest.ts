@@ -1,4 +1,4 @@
-import { distance, type Path, type Point, point, reversed } from "@dryfit/geometry";
+import { arctangent, distance, type Path, type Point, point, reversed } from "@dryfit/geometry";
 import type { Design } from "./design.ts";
 
 /** How a drawn line lies to the place where it should run. */
@@ -25,7 +25,7 @@ export function crestFit(design: Design): CrestFit | null {
   const drawn = { x: to.x - from.x, y: to.y - from.y };
   const [front, back] = crestEnds(design);
   const wanted = { x: back.x - front.x, y: back.y - front.y };
-  const turn = Math.atan2(wanted.y, wanted.x) - Math.atan2(drawn.y, drawn.x);
+  const turn = arctangent(wanted.y, wanted.x) - arctangent(drawn.y, drawn.x);
   const isFitted = drawing?.scale === "fit";
   return {
     drawn,

@@ -1,3 +1,4 @@
+import { arctangent } from "@dryfit/geometry";
 import type { Design } from "./design.ts";
 import { slotEnd } from "./slot-end.ts";
 
@@ -86,7 +87,7 @@ export function numbersOf(design: Design, style: RailStyle = railStyle(design)):
     cheek: edges,
     outside: { width: inside.width + 2 * layers * t, depth },
     belly,
-    rake: Math.atan2(back.drop - front.drop, depth),
+    rake: arctangent(back.drop - front.drop, depth),
     tierDepth: tier && tier.slats * tier.slat + (tier.slats - 1) * tier.gap,
   };
 }

@@ -1,4 +1,4 @@
-import { type Loop, point, polyline, rectangle } from "@dryfit/geometry";
+import { arcsine, arctangent, type Loop, point, polyline, rectangle } from "@dryfit/geometry";
 import type { Assembly, Pose } from "./assembly.ts";
 import { corner, rounded } from "./corner.ts";
 import type { Design, TierRules } from "./design.ts";
@@ -49,7 +49,7 @@ export function greatestSwing(design: Design, tier: TierRules): number {
   const { pin, height } = tier;
   const rise = design.inside.back - height - pin;
   if (rise <= 0) return 180;
-  const angle = Math.PI - Math.atan2(rise, pin) + Math.asin(pin / Math.hypot(rise, pin));
+  const angle = Math.PI - arctangent(rise, pin) + arcsine(pin / Math.hypot(rise, pin));
   return Math.min(180, (angle * 180) / Math.PI);
 }
 

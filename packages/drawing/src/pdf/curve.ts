@@ -1,4 +1,4 @@
-import { type Arc, type Curve, cosine, segments, sine } from "@dryfit/geometry";
+import { type Arc, arctangent, type Curve, cosine, segments, sine, tangentOf } from "@dryfit/geometry";
 import { figure } from "./figure.ts";
 
 /** How far a Bézier curve may stand off the arc that it is drawn for, mm: a tenth of what a page may be off. */
@@ -29,8 +29,8 @@ function arcOperators(arc: Arc): readonly string[] {
   const { centre, radius, sweep } = arc;
   let pieces = Math.max(1, Math.ceil(Math.abs(sweep) / (Math.PI / 2)));
   while (bezierError(radius, sweep / pieces) > BEZIER_MM) pieces++;
-  const start = Math.atan2(arc.from.y - centre.y, arc.from.x - centre.x);
-  const reach = (4 / 3) * Math.tan(sweep / pieces / 4) * radius;
+  const start = arctangent(arc.from.y - centre.y, arc.from.x - centre.x);
+  const reach = (4 / 3) * tangentOf(sweep / pieces / 4) * radius;
   return Array.from({ length: pieces }, (_, i) => {
     const [a, b] = [start + (sweep * i) / pieces, start + (sweep * (i + 1)) / pieces];
     const on = (angle: number, along: number): string =>

@@ -1,4 +1,4 @@
-import { type Curve, circle, type Point, rectangle, type Vertex } from "@dryfit/geometry";
+import { arcsine, type Curve, circle, type Point, rectangle, tangentOf, type Vertex } from "@dryfit/geometry";
 import type { SvgNode } from "./svg-tree.ts";
 
 /** The outline that an element draws, y down as it stands there. Empty for one that draws none. */
@@ -67,9 +67,9 @@ const SIZES: Readonly<Record<string, number>> = { M: 2, L: 2, H: 1, V: 1, A: 7, 
 
 /** The tangent of a quarter of the turn: positive where it runs from x to y. */
 function arcBulge(from: Point, to: Point, radius: number, large: boolean, positive: boolean): number {
-  const half = Math.asin(Math.min(1, Math.hypot(to.x - from.x, to.y - from.y) / (2 * radius)));
+  const half = arcsine(Math.min(1, Math.hypot(to.x - from.x, to.y - from.y) / (2 * radius)));
   const turn = large ? 2 * Math.PI - 2 * half : 2 * half;
-  return Math.tan(turn / 4) * (positive ? 1 : -1);
+  return tangentOf(turn / 4) * (positive ? 1 : -1);
 }
 
 function vertex({ x, y }: Point): Vertex {

@@ -1,4 +1,5 @@
 import type { Point } from "@dryfit/geometry";
+import { cosine, sine } from "@dryfit/geometry";
 import { drawnBy } from "../entities.ts";
 import { type DxfRecord, type NotDxf, numberOf, recordsOf, toNumber, wordOf } from "../groups.ts";
 import { headerVariable, mmPerUnitOf } from "../units.ts";
@@ -106,7 +107,7 @@ function grouped(records: readonly DxfRecord[]): readonly Entity[] {
 function insertions(record: DxfRecord, base: Point): readonly Affine[] {
   const number = (code: number, otherwise: number): number => numberOf(record, code, otherwise);
   const turn = (number(50, 0) * Math.PI) / 180;
-  const [cos, sin] = [Math.cos(turn), Math.sin(turn)];
+  const [cos, sin] = [cosine(turn), sine(turn)];
   const facing = number(230, 1) < 0 ? -1 : 1;
   const place: Affine = [cos, sin, -sin, cos, number(10, 0), number(20, 0)];
   const seen: Affine = [facing, 0, 0, 1, 0, 0];

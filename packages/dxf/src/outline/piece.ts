@@ -1,6 +1,7 @@
 import {
   ARC_FITTING_MM,
   type Curve,
+  cosine,
   FLATTENING_MM,
   fitArcs,
   type Loop,
@@ -11,6 +12,7 @@ import {
   SAME_POINT_MM,
   type Segment,
   segments,
+  sine,
 } from "@dryfit/geometry";
 
 /** x' = a·x + c·y + e, y' = b·x + d·y + f, as SVG's matrix(a b c d e f). */
@@ -113,7 +115,7 @@ const ROUND_MM = 0.001;
 function ellipseAt({ centre, u, v, from, sweep }: Ellipse): (t: number) => Point {
   return (t) => {
     const angle = from + t * sweep;
-    const [cos, sin] = [Math.cos(angle), Math.sin(angle)];
+    const [cos, sin] = [cosine(angle), sine(angle)];
     return { x: centre.x + u.x * cos + v.x * sin, y: centre.y + u.y * cos + v.y * sin };
   };
 }

@@ -1,4 +1,5 @@
 import type { Point } from "@dryfit/geometry";
+import { arctangent, cosine, sine } from "@dryfit/geometry";
 import type { Piece } from "./piece.ts";
 
 /** The strokes of a path's data, and why it stops being one where it does. Source: SVG 1.1, 8.3 and F.6. */
@@ -144,7 +145,7 @@ function arcPiece(
   let [rx, ry] = [Math.abs(arc.rx), Math.abs(arc.ry)];
   if (rx === 0 || ry === 0) return { kind: "line", from, to };
   const phi = (arc.turnDeg * Math.PI) / 180;
-  const [cos, sin] = [Math.cos(phi), Math.sin(phi)];
+  const [cos, sin] = [cosine(phi), sine(phi)];
   const [hx, hy] = [(from.x - to.x) / 2, (from.y - to.y) / 2];
   const x1 = cos * hx + sin * hy;
   const y1 = -sin * hx + cos * hy;
@@ -161,8 +162,8 @@ function arcPiece(
     x: cos * cx - sin * cy + (from.x + to.x) / 2,
     y: sin * cx + cos * cy + (from.y + to.y) / 2,
   };
-  const start = Math.atan2((y1 - cy) / ry, (x1 - cx) / rx);
-  const end = Math.atan2((-y1 - cy) / ry, (-x1 - cx) / rx);
+  const start = arctangent((y1 - cy) / ry, (x1 - cx) / rx);
+  const end = arctangent((-y1 - cy) / ry, (-x1 - cx) / rx);
   const turn = 2 * Math.PI;
   const ahead = (((end - start) % turn) + turn) % turn;
   return {

@@ -1,3 +1,4 @@
+import { cosine, sine, tangentOf } from "@dryfit/geometry";
 import { type Affine, after, IDENTITY } from "./piece.ts";
 
 /** An element's transform list as one move; null where it cannot be read. Source: SVG 1.1, 7.6. */
@@ -27,14 +28,14 @@ function single(name: string, n: readonly number[]): Affine | null {
     case "scale":
       return [n[0] ?? 1, 0, 0, n[1] ?? n[0] ?? 1, 0, 0];
     case "rotate": {
-      const [cos, sin] = [Math.cos(radians), Math.sin(radians)];
+      const [cos, sin] = [cosine(radians), sine(radians)];
       const [x, y] = [n[1] ?? 0, n[2] ?? 0];
       return after(after([1, 0, 0, 1, x, y], [cos, sin, -sin, cos, 0, 0]), [1, 0, 0, 1, -x, -y]);
     }
     case "skewX":
-      return [1, 0, Math.tan(radians), 1, 0, 0];
+      return [1, 0, tangentOf(radians), 1, 0, 0];
     case "skewY":
-      return [1, Math.tan(radians), 0, 1, 0, 0];
+      return [1, tangentOf(radians), 0, 1, 0, 0];
     default:
       return null;
   }

@@ -1,4 +1,5 @@
 import {
+  arctangent,
   areaOf,
   boundsOf,
   circle,
@@ -234,7 +235,7 @@ function directionOf(side: Side, end: 0 | 1): Point {
 }
 
 function turnFrom(a: Point, b: Point): number {
-  return Math.atan2(a.x * b.y - a.y * b.x, a.x * b.x + a.y * b.y);
+  return arctangent(a.x * b.y - a.y * b.x, a.x * b.x + a.y * b.y);
 }
 
 interface CutLoop {

@@ -1,3 +1,4 @@
+import { tangentOf } from "@dryfit/geometry";
 import type { RoundOver } from "@dryfit/joinery";
 import type { CutterFacts } from "../proof.ts";
 
@@ -16,7 +17,7 @@ export function cuttingRadius(cutter: CutterFacts, height: number): number {
   if (height <= 0) return 0;
   if (cutter.kind === "v") {
     const half = ((cutter.angleDeg ?? 0) * Math.PI) / 360;
-    return Math.min(cutter.diameter / 2, height * Math.tan(half));
+    return Math.min(cutter.diameter / 2, height * tangentOf(half));
   }
   const [radius, bearing] = [cutter.cornerRadius ?? 0, (cutter.bearingDiameter ?? 0) / 2];
   const up = height - (cutter.bearingHeight ?? 0);

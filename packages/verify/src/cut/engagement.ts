@@ -1,4 +1,5 @@
 import {
+  arctangent,
   CHIP_MM,
   contains,
   type Point,
@@ -208,9 +209,9 @@ function below({ path, z: [start, end], trace }: Stroke, level: number): Trace |
 }
 
 function aheadAt(path: Segment, t: number): number {
-  if (path.kind === "line") return Math.atan2(path.to.y - path.from.y, path.to.x - path.from.x);
+  if (path.kind === "line") return arctangent(path.to.y - path.from.y, path.to.x - path.from.x);
   const { centre, from, sweep } = path;
-  return Math.atan2(from.y - centre.y, from.x - centre.x) + sweep * t + (Math.sign(sweep) * Math.PI) / 2;
+  return arctangent(from.y - centre.y, from.x - centre.x) + sweep * t + (Math.sign(sweep) * Math.PI) / 2;
 }
 
 /** How far apart it looks at first, in cutter radii; and how close about the widest place, mm. */

@@ -1,4 +1,4 @@
-import { cross, distance, dot, type Point, type Segment, subtract } from "@dryfit/geometry";
+import { arctangent, cross, distance, dot, type Point, type Segment, subtract } from "@dryfit/geometry";
 
 /** The least distance between two segments, mm, and the point of `a` where it is. 0 where they meet. */
 export interface Gap<F extends string> {
@@ -47,7 +47,7 @@ function on<F extends string>(s: Segment<F>, p: Point<F>): boolean {
     return t >= 0 && t <= dot(along, along);
   }
   const [start, out] = [subtract(s.from, s.centre), subtract(p, s.centre)];
-  const turn = Math.atan2(cross(start, out), dot(start, out)) * Math.sign(s.sweep);
+  const turn = arctangent(cross(start, out), dot(start, out)) * Math.sign(s.sweep);
   return (turn < 0 ? turn + 2 * Math.PI : turn) <= Math.abs(s.sweep);
 }
 

@@ -1,4 +1,4 @@
-import { cosine, type Point, sine } from "@dryfit/geometry";
+import { arccosine, arctangent, cosine, type Point, sine } from "@dryfit/geometry";
 import { type Trace, traceGap } from "./trace.ts";
 
 /** The edge of a cutter seen from above; angles on it count from the way ahead, counter-clockwise, to half a turn. */
@@ -107,8 +107,8 @@ function onLine({ at, ahead, radius }: Rim, from: Point, to: Point, left: number
 /** To both sides of the direction (x, y), as far as the cosine says. */
 function either(share: number, x: number, y: number, ahead: number): readonly number[] {
   if (!(Math.abs(share) < 1)) return [];
-  const middle = Math.atan2(y, x) - ahead;
-  const half = Math.acos(share);
+  const middle = arctangent(y, x) - ahead;
+  const half = arccosine(share);
   return [wrapped(middle - half), wrapped(middle + half)];
 }
 

@@ -1,4 +1,6 @@
 import {
+  arccosine,
+  arctangent,
   type Curve,
   cosine,
   FLATTENING_MM,
@@ -105,7 +107,7 @@ export function pointOn<F extends string>(path: Segment<F>, t: number): Point<F>
       x: path.from.x + (path.to.x - path.from.x) * t,
       y: path.from.y + (path.to.y - path.from.y) * t,
     };
-  const angle = Math.atan2(path.from.y - path.centre.y, path.from.x - path.centre.x) + path.sweep * t;
+  const angle = arctangent(path.from.y - path.centre.y, path.from.x - path.centre.x) + path.sweep * t;
   return {
     x: path.centre.x + path.radius * cosine(angle),
     y: path.centre.y + path.radius * sine(angle),
@@ -149,7 +151,7 @@ export function flatPieces(motion: Motion): FlatPiece[] {
     return [{ path, z: [from.z, to.z] }];
   }
   const radius = lengthOfMotion(motion) / Math.abs(arc.sweep);
-  const step = 2 * Math.acos(Math.max(0, 1 - FLATTENING_MM / Math.max(radius, FLATTENING_MM)));
+  const step = 2 * arccosine(Math.max(0, 1 - FLATTENING_MM / Math.max(radius, FLATTENING_MM)));
   const count = Math.ceil(Math.abs(arc.sweep) / step);
   return Array.from({ length: count }, (_, i) => {
     const [a, b] = [positionAt(motion, i / count), positionAt(motion, (i + 1) / count)];

@@ -1,4 +1,4 @@
-import { cosine } from "@dryfit/geometry";
+import { arcsine, arctangent, cosine } from "@dryfit/geometry";
 import type { Words } from "./block.ts";
 import { AXES_OF, type Axis, type Plane, type Position, type Turn } from "./motion.ts";
 import { type Problem, problem } from "./problem.ts";
@@ -83,7 +83,7 @@ function byRadius(arc: ArcLine, r: number): Turn | Problem {
       { radius, chord },
     );
   // The centre stands on the chord's bisector: left of it for a short counter-clockwise or a long clockwise arc.
-  const half = Math.asin(Math.min(1, chord / 2 / radius));
+  const half = arcsine(Math.min(1, chord / 2 / radius));
   const height = radius * cosine(half);
   const left = arc.clockwise === r < 0 ? 1 : -1;
   const centre = {
@@ -99,8 +99,8 @@ function byRadius(arc: ArcLine, r: number): Turn | Problem {
 function sweepOf({ plane, from, to, clockwise }: ArcLine, centre: Position): number {
   const [u, v] = AXES_OF[plane];
   if (Math.hypot(to[u] - from[u], to[v] - from[v]) <= SAME_MM) return clockwise ? -2 * Math.PI : 2 * Math.PI;
-  const start = Math.atan2(from[v] - centre[v], from[u] - centre[u]);
-  const end = Math.atan2(to[v] - centre[v], to[u] - centre[u]);
+  const start = arctangent(from[v] - centre[v], from[u] - centre[u]);
+  const end = arctangent(to[v] - centre[v], to[u] - centre[u]);
   const turn = end - start;
   if (clockwise) return turn >= 0 ? turn - 2 * Math.PI : turn;
   return turn <= 0 ? turn + 2 * Math.PI : turn;

@@ -1,4 +1,4 @@
-import { cosine, sine } from "@dryfit/geometry";
+import { arctangent, cosine, sine } from "@dryfit/geometry";
 /** A position of the cutter's tip in the program's own frame, mm. */
 export interface Position {
   readonly x: number;
@@ -81,7 +81,7 @@ export function positionAt(motion: Motion, t: number): Position {
   const end = Math.hypot(to[u] - cu, to[v] - cv);
   // A small disagreement between the radii is spread along the arc, as a controller does.
   const radius = start + (end - start) * t;
-  const angle = Math.atan2(from[v] - cv, from[u] - cu) + arc.sweep * t;
+  const angle = arctangent(from[v] - cv, from[u] - cu) + arc.sweep * t;
   return { ...straight, [u]: cu + radius * cosine(angle), [v]: cv + radius * sine(angle) };
 }
 
@@ -107,7 +107,7 @@ function quadrantsOf(motion: Motion): Position[] {
   const { from, arc } = motion;
   if (arc === null) return [];
   const [u, v] = AXES_OF[arc.plane];
-  const start = Math.atan2(from[v] - arc.centre[v], from[u] - arc.centre[u]);
+  const start = arctangent(from[v] - arc.centre[v], from[u] - arc.centre[u]);
   const found: Position[] = [];
   const quarter = Math.PI / 2;
   const [low, high] = arc.sweep > 0 ? [start, start + arc.sweep] : [start + arc.sweep, start];
