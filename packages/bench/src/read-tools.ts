@@ -1,4 +1,4 @@
-import { formatLength, lengthInMm, type Read, readYaml, type Units } from "@dryfit/joinery";
+import { lengthIn, oneOf, type Read, readYaml, type Units } from "@dryfit/joinery";
 import { z } from "zod";
 import type { HandTools } from "./tools.ts";
 
@@ -101,23 +101,6 @@ function toolsSchema(units: Units): z.ZodType<HandTools> {
       }
     })
     .transform(({ units: _, ...tools }) => tools);
-}
-
-function lengthIn(units: Units): (least: number, most: number) => z.ZodType<number, number | string> {
-  return (least, most) => {
-    const example = units === "mm" ? "6, 6.35 mm or 1/4 in" : "1/4, 0.25 in or 6mm";
-    const allowed = `a length from ${formatLength(least, units)} to ${formatLength(most, units)}, such as ${example}`;
-    return z.union([z.number(), z.string()], allowed).transform((value, context): number => {
-      const mm = lengthInMm(value, units);
-      if (mm !== null && mm >= least && mm <= most) return mm;
-      context.issues.push({ code: "custom", message: allowed, input: value });
-      return z.NEVER;
-    });
-  };
-}
-
-function oneOf<const T extends readonly [string, ...string[]]>(values: T): z.ZodType<T[number], T[number]> {
-  return z.enum(values, values.join(", ")) as unknown as z.ZodType<T[number], T[number]>;
 }
 
 /** Bare numbers cannot be read before their unit is known; whatever is wrong with it, the full schema says. */

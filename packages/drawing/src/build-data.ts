@@ -24,7 +24,7 @@ export interface BuildSheetData {
   readonly cost: CostEntry | null;
 }
 
-export interface CostEntry {
+interface CostEntry {
   /** Empty where it is not told. */
   readonly currency: string;
   readonly lines: readonly {

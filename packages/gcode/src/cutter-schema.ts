@@ -1,7 +1,7 @@
-import type { Units } from "@dryfit/joinery";
+import { lengthIn, oneOf, type Units } from "@dryfit/joinery";
 import { z } from "zod";
 import type { Cutter } from "./cutter.ts";
-import { lengthIn, numberOf, oneOf, wholeNumber } from "./schema-values.ts";
+import { numberOf, wholeNumber } from "./schema-values.ts";
 
 /** The schema of a cutter file whose bare lengths are in `units`; keys are those of `Cutter`. Strict everywhere. */
 export function cuttersSchema(units: Units): z.ZodType<readonly Cutter[]> {

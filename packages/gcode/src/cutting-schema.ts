@@ -1,8 +1,8 @@
-import type { Units } from "@dryfit/joinery";
+import { lengthIn, oneOf, type Units } from "@dryfit/joinery";
 import { z } from "zod";
 import type { CuttingRules } from "./machine.ts";
 import { type Hold, PLAN_OPTIONS } from "./plan-options.ts";
-import { lengthIn, numberOf, oneOf } from "./schema-values.ts";
+import { numberOf } from "./schema-values.ts";
 
 /** The group `cutting` of a machine file: what is left out, is as shipped. */
 export function cuttingSchema(units: Units): z.ZodType<CuttingRules> {

@@ -1,10 +1,10 @@
-import type { Units } from "@dryfit/joinery";
+import { lengthIn, oneOf, type Units } from "@dryfit/joinery";
 import { z } from "zod";
 import { CONTROLLERS } from "./controllers.ts";
 import { cuttingSchema } from "./cutting-schema.ts";
 import { DEFAULT_CUTTING, DEFAULT_PINS } from "./default-shop.ts";
 import type { Controller, Machine } from "./machine.ts";
-import { lengthIn, numberOf, oneOf, wholeNumber } from "./schema-values.ts";
+import { numberOf, wholeNumber } from "./schema-values.ts";
 
 /** The schema of a machine file whose bare lengths are in `units`; keys are those of `Machine`. Strict everywhere. */
 export function machineSchema(units: Units): z.ZodType<Machine> {

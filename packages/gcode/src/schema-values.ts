@@ -1,19 +1,4 @@
-import { formatLength, lengthInMm, type Units } from "@dryfit/joinery";
 import { z } from "zod";
-
-/** A length within limits, mm after reading: a bare number is in `units`, text may name a unit of its own. */
-export function lengthIn(units: Units): (least: number, most: number) => z.ZodType<number, number | string> {
-  return (least, most) => {
-    const example = units === "mm" ? "6, 3.175 mm or 1/8 in" : "1/4, 0.236 in or 6mm";
-    const allowed = `a length from ${formatLength(least, units)} to ${formatLength(most, units)}, such as ${example}`;
-    return z.union([z.number(), z.string()], allowed).transform((value, context): number => {
-      const mm = lengthInMm(value, units);
-      if (mm !== null && mm >= least && mm <= most) return mm;
-      context.issues.push({ code: "custom", message: allowed, input: value });
-      return z.NEVER;
-    });
-  };
-}
 
 /** A number within limits, with a unit in words for the message: "mm/min from 10 to 60000". */
 export function numberOf(what: string, least: number, most: number): z.ZodNumber {
@@ -24,10 +9,4 @@ export function numberOf(what: string, least: number, most: number): z.ZodNumber
 export function wholeNumber(what: string, least: number, most: number): z.ZodNumber {
   const allowed = `${what}, a whole number from ${least} to ${most}`;
   return z.int(allowed).min(least, allowed).max(most, allowed);
-}
-
-export function oneOf<const T extends readonly [string, ...string[]]>(
-  values: T,
-): z.ZodType<T[number], T[number]> {
-  return z.enum(values, values.join(", ")) as unknown as z.ZodType<T[number], T[number]>;
 }

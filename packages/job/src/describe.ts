@@ -6,6 +6,7 @@ import type { Shop } from "./input.ts";
 import type { Job, JobCutter, JobPart, JobProgram, JobSheet, PlacedFinding } from "./job.ts";
 import { type OutFile, sha256Of } from "./outfile.ts";
 import { costOf } from "./prices.ts";
+import { jointEntry, verificationOf } from "./proof-entries.ts";
 import { type Road, type WrittenProgram, yieldOf } from "./road.ts";
 import type { Work } from "./work.ts";
 
@@ -33,23 +34,8 @@ export function describe(
       sheet.parts.map((placed) => partOf(sheet, placed, assembly.parts)),
     ),
     sheets: layout.sheets.map((sheet) => sheetOf(sheet, road, shop, proof, readPrograms, files)),
-    joints: proof.joints.map((joint) => ({
-      ...joint,
-      sideClearance: { min: round(joint.sideClearance.min), max: round(joint.sideClearance.max) },
-      endGap: round(joint.endGap),
-      shoulderGap: round(joint.shoulderGap),
-      interference: round(joint.interference),
-    })),
-    verification: {
-      pass: proof.pass,
-      gouge: round(proof.gouge),
-      uncut: round(proof.uncut),
-      perPart: proof.perPart.map(({ part, gouge, uncut }) => ({
-        part,
-        gouge: round(gouge),
-        uncut: round(uncut),
-      })),
-    },
+    joints: proof.joints.map(jointEntry),
+    verification: verificationOf(proof),
     cost: work === "case" ? costOf(shop.design, road, shop.prices?.value ?? null) : null,
     findings,
     files: files.map(({ file, text }) => ({ file, sha256: sha256Of(text) })),

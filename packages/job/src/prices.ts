@@ -22,7 +22,7 @@ export interface Cost {
   readonly missing: readonly string[];
 }
 
-export interface CostLine {
+interface CostLine {
   readonly what: string;
   readonly amount: number;
   readonly unit: string;

@@ -28,6 +28,7 @@ export { drawingPlaces, withDrawings } from "./drawing.ts";
 export { edgeNames } from "./edges.ts";
 export type { Explanation } from "./explain.ts";
 export { explain, explanationText } from "./explain.ts";
+export { lengthIn, oneOf } from "./file-values.ts";
 export type { Finding, Severity } from "./finding.ts";
 export type { FindingCode } from "./findings.ts";
 export { findingCodes, findingMeanings } from "./findings.ts";

@@ -7,6 +7,7 @@ import type { PlacedFinding } from "../job.ts";
 import { type OutFile, sha256Of } from "../outfile.ts";
 import { papers } from "../papers.ts";
 import { pictures } from "../pictures.ts";
+import { jointEntry } from "../proof-entries.ts";
 import { toProve } from "../proving.ts";
 import { hasErrors, type OnStage, type Road } from "../road.ts";
 import type { BatchJobCase, BatchMade } from "./batch-job.ts";
@@ -144,7 +145,6 @@ function roadOf({ assembly }: BatchCase, road: Road): Road {
 
 function entryOf(one: BatchCase, road: Road, proof: Proof): BatchJobCase {
   const own = roadOf(one, road);
-  const { joints } = proof;
   return {
     id: one.id,
     design: { file: designFile(one), sha256: sha256Of(one.shop.texts.design.text) },
@@ -152,13 +152,7 @@ function entryOf(one: BatchCase, road: Road, proof: Proof): BatchJobCase {
     sheets: own.layout.sheets.map(({ id }) => id),
     minutes: round(own.layout.sheets.reduce((sum, sheet) => sum + shareOf(one, sheet, road), 0)),
     weightKg: proof.measures?.weightKg ?? null,
-    joints: joints.map((joint) => ({
-      ...joint,
-      sideClearance: { min: round(joint.sideClearance.min), max: round(joint.sideClearance.max) },
-      endGap: round(joint.endGap),
-      shoulderGap: round(joint.shoulderGap),
-      interference: round(joint.interference),
-    })),
+    joints: proof.joints.map(jointEntry),
     order: proof.order,
   };
 }

@@ -7,6 +7,7 @@ import { type DrawingsToProve, proveDrawings, type SolidKernel } from "@dryfit/v
 import { unreadable } from "../input.ts";
 import type { PlacedFinding } from "../job.ts";
 import { type OutFile, sha256Of } from "../outfile.ts";
+import { jointEntry, verificationOf } from "../proof-entries.ts";
 import { hasErrors, type OnStage } from "../road.ts";
 import { stocksOf } from "../stocks.ts";
 import { checkAble } from "./able.ts";
@@ -169,23 +170,8 @@ export async function provedOrder(
     kerf: service.kerf,
     drawings: drawings.map(filed),
     parts: parts.map((part) => entryOf(part, service)),
-    joints: proof.joints.map((joint) => ({
-      ...joint,
-      sideClearance: { min: round(joint.sideClearance.min), max: round(joint.sideClearance.max) },
-      endGap: round(joint.endGap),
-      shoulderGap: round(joint.shoulderGap),
-      interference: round(joint.interference),
-    })),
-    verification: {
-      pass: proof.pass,
-      gouge: round(proof.gouge),
-      uncut: round(proof.uncut),
-      perPart: proof.perPart.map(({ part, gouge, uncut }) => ({
-        part,
-        gouge: round(gouge),
-        uncut: round(uncut),
-      })),
-    },
+    joints: proof.joints.map(jointEntry),
+    verification: verificationOf(proof),
     findings: findings.map((finding) => inFolder(finding, input)),
     files: files.map(({ file, text }) => ({ file, sha256: sha256Of(text) })),
   };

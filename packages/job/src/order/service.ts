@@ -1,4 +1,4 @@
-import { formatLength, lengthInMm, type Read, readYaml, type Units } from "@dryfit/joinery";
+import { lengthIn, oneOf, type Read, readYaml, type Units } from "@dryfit/joinery";
 import { z } from "zod";
 
 /** What a cutting service can make and how it wants its files, lengths in mm. */
@@ -139,21 +139,4 @@ function isPattern(name: string, words: readonly string[]): boolean {
 
 function braced(words: readonly string[]): string {
   return words.map((word) => `{${word}}`).join(", ");
-}
-
-function lengthIn(units: Units): (least: number, most: number) => z.ZodType<number, number | string> {
-  return (least, most) => {
-    const example = units === "mm" ? "6, 6.35 mm or 1/4 in" : "1/4, 0.25 in or 6mm";
-    const allowed = `a length from ${formatLength(least, units)} to ${formatLength(most, units)}, such as ${example}`;
-    return z.union([z.number(), z.string()], allowed).transform((value, context): number => {
-      const mm = lengthInMm(value, units);
-      if (mm !== null && mm >= least && mm <= most) return mm;
-      context.issues.push({ code: "custom", message: allowed, input: value });
-      return z.NEVER;
-    });
-  };
-}
-
-function oneOf<const T extends readonly [string, ...string[]]>(values: T): z.ZodType<T[number], T[number]> {
-  return z.enum(values, values.join(", ")) as unknown as z.ZodType<T[number], T[number]>;
 }
