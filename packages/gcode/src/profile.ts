@@ -135,8 +135,8 @@ export interface FinishCut extends Omit<ProfileCut, "lead"> {
  * further on that both arcs lie clear of the wall's other parts and of the lifts.
  */
 export function finishMoves(track: Track, cut: FinishCut): Move[] {
-  const { descent, safe, data, allowance, waste } = cut;
-  const start = clearStart(track, cut);
+  const { descent, safe, data, waste } = cut;
+  const { start, arc } = clearEntry(track, cut);
   const round = startedAt(track, start);
   const length = trackLength(round);
   const z = descent.bottom;
@@ -146,9 +146,9 @@ export function finishMoves(track: Track, cut: FinishCut): Move[] {
     { s: 0, z },
     { s: length + overlap, z },
   ];
-  const [into, out] = [flatArc(round, 0, cut, -1), flatArc(round, length + overlap, cut, 1)];
+  const [into, out] = [leadArc(round, 0, waste, arc, -1), leadArc(round, length + overlap, waste, arc, 1)];
   const feed = data.feedMmPerMin;
-  const sweep = (waste === "left" ? 1 : -1) * flatTurn(allowance);
+  const sweep = (waste === "left" ? 1 : -1) * arc.turn;
   return [
     ...approach({ ...into.away, z }, safe, data),
     { kind: "arc", to: { x: into.at.x, y: into.at.y, z }, centre: into.centre, sweep, feed },
@@ -163,26 +163,45 @@ function overlapOn(length: number): number {
   return Math.min(OVERLAP_MM, length / 4);
 }
 
-const flatTurn = (allowance: number): number => arccosine(1 - allowance / FLAT_ARC_MM);
+/** An arc by which a finishing pass meets and leaves the wall. */
+interface Lead {
+  readonly radius: number;
+  /** Radians. */
+  readonly turn: number;
+}
 
-/** The flat arc by which a finishing pass meets the wall (`sense` −1) or leaves it (1) the way `s` along its track. */
-function flatArc(
+/**
+ * The arcs that lead `allowance` off a wall, the flattest first. Along a straight wall the least turn does; in a
+ * hole the wall bends after the arc, which must turn farther, or be tighter, to come away from it.
+ */
+function leadsFor(allowance: number): Lead[] {
+  return LEAD_RADII_MM.filter((radius) => radius > allowance).flatMap((radius) => {
+    const least = arccosine(1 - allowance / radius);
+    return TURNS.map((times): Lead => ({ radius, turn: times * least })).filter(
+      ({ turn }) => turn <= Math.PI / 2,
+    );
+  });
+}
+
+/** The arc by which a finishing pass meets the wall (`sense` −1) or leaves it (1) the way `s` along its track. */
+function leadArc(
   track: Track,
   s: number,
-  { waste, allowance }: Pick<FinishCut, "waste" | "allowance">,
+  waste: FinishCut["waste"],
+  { radius, turn }: Lead,
   sense: 1 | -1,
 ): { readonly centre: Point; readonly away: Point; readonly at: Point } {
   const side = waste === "left" ? 1 : -1;
   const { at, ahead } = poseAt(track, s);
-  const centre = { x: at.x - ahead.y * side * FLAT_ARC_MM, y: at.y + ahead.x * side * FLAT_ARC_MM };
-  const angle = sense * side * flatTurn(allowance);
+  const centre = { x: at.x - ahead.y * side * radius, y: at.y + ahead.x * side * radius };
+  const angle = sense * side * turn;
   const [dx, dy] = [at.x - centre.x, at.y - centre.y];
   const [cos, sin] = [cosine(angle), sine(angle)];
   return { centre, away: { x: centre.x + dx * cos - dy * sin, y: centre.y + dx * sin + dy * cos }, at };
 }
 
-/** The first place from the asked start on where a finishing pass comes in and goes off through cleared room. */
-function clearStart(track: Track, cut: FinishCut): number {
+/** The flattest arc, and the first place for it from the asked start on, that come in and go off through cleared room. */
+function clearEntry(track: Track, cut: FinishCut): { readonly start: number; readonly arc: Lead } {
   const length = trackLength(track);
   const loop = loopOf(track);
   const inside = signedArea(loop) > 0 === (cut.waste === "left");
@@ -190,17 +209,21 @@ function clearStart(track: Track, cut: FinishCut): number {
     (contains(loop, p) === "inside") === inside && distanceTo(loop, p) >= FREE_SHARE * cut.allowance;
   const inLift = (way: number): boolean =>
     cut.lifts.some((lift) => Math.abs(cyclic(way - lift.s, length)) <= lift.length / 2);
-  const isClear = (start: number): boolean => {
+  const isClear = (start: number, arc: Lead): boolean => {
     const end = start + overlapOn(length);
     if (inLift(start) || inLift(end)) return false;
-    return isFree(flatArc(track, start, cut, -1).away) && isFree(flatArc(track, end, cut, 1).away);
+    const ends = [leadArc(track, start, cut.waste, arc, -1), leadArc(track, end, cut.waste, arc, 1)];
+    return ends.every(({ away }) => isFree(away));
   };
   const steps = Math.ceil(length / TRY_MM);
-  for (let i = 0; i < steps; i++) {
-    const start = wrapped(cut.start + i * TRY_MM, length);
-    if (isClear(start)) return start;
-  }
-  return cut.start;
+  const arcs = leadsFor(cut.allowance);
+  for (const arc of arcs)
+    for (let i = 0; i < steps; i++) {
+      const start = wrapped(cut.start + i * TRY_MM, length);
+      if (isClear(start, arc)) return { start, arc };
+    }
+  // Nowhere is room: straight in and out, by next to no arc at all.
+  return { start: cut.start, arc: { radius: cut.allowance, turn: Math.PI / 2 } };
 }
 
 /** How finely starts are tried along a wall, mm. */
@@ -209,8 +232,11 @@ const TRY_MM = 2;
 /** Share of the allowance that must lie between an arc's far end and the wall's track. */
 const FREE_SHARE = 0.9;
 
-/** Radius of the arcs on which a finishing pass meets and leaves the wall, mm: flat, so that no mark is left. */
-const FLAT_ARC_MM = 12;
+/** Radii of the arcs on which a finishing pass meets and leaves the wall, mm: flat, so that no mark is left. */
+const LEAD_RADII_MM: readonly number[] = [12, 6, 3, 1.5];
+
+/** By how many times the least turn an arc may turn away from a bent wall. */
+const TURNS: readonly number[] = [1, 1.25, 1.5, 2, 2.5];
 
 /** How far a finishing pass runs on over its own start, mm. */
 const OVERLAP_MM = 5;

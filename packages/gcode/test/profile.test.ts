@@ -2,7 +2,7 @@ import { circle, point, rectangle, segments } from "@dryfit/geometry";
 import { describe, expect, test } from "vitest";
 import { passes, winding, zigzag } from "../src/entry.ts";
 import { follow, trackLength } from "../src/plan-track.ts";
-import { type Lift, liftedOver, profileMoves } from "../src/profile.ts";
+import { finishMoves, type Lift, liftedOver, profileMoves } from "../src/profile.ts";
 import { DATA, steps } from "./swath.ts";
 
 const ANGLE = (3 * Math.PI) / 180;
@@ -117,4 +117,30 @@ test("a circle is followed by arcs of at most half a turn, helical where it sink
   );
   expect(moves.every((move) => move.kind === "arc" && Math.abs(move.sweep) <= Math.PI + 1e-9)).toBe(true);
   expect(moves.length).toBeLessThanOrEqual(6);
+});
+
+describe("a finishing pass in a round hole", () => {
+  const holes = [1.2, 2, 5, 9.5, 11.9, 12.1, 40];
+  for (const radius of holes)
+    for (const allowance of [0.15, 0.3, 0.5])
+      test(`of ${radius} mm and an allowance of ${allowance} comes in from where the hole is clear`, () => {
+        const moves = finishMoves(segments(circle(point(0, 0), radius)), {
+          descent: { top: 0, bottom: -10, most: 3, rampAngle: 0.1 },
+          safe: 5,
+          data: DATA,
+          lifts: [],
+          start: 0,
+          waste: "left",
+          allowance,
+        });
+        // Nothing of it leaves the track's own circle, and it comes down within the roughed one, or all but.
+        const away = moves.flatMap((move) => ("to" in move ? [Math.hypot(move.to.x, move.to.y)] : []));
+        expect(Math.max(...away)).toBeLessThanOrEqual(radius + 1e-6);
+        // In a hole hardly wider than the cutter a quarter turn as wide as the allowance is all there is room for.
+        const room = Math.max(radius - 0.85 * allowance, Math.hypot(radius - allowance, allowance) + 1e-9);
+        expect(away[0]).toBeLessThanOrEqual(room);
+        expect(away.at(-1)).toBeLessThanOrEqual(room);
+        const arcs = moves.flatMap((move) => (move.kind === "arc" ? [move] : []));
+        expect(arcs.every(({ sweep }) => Math.abs(sweep) <= Math.PI + 1e-9)).toBe(true);
+      });
 });
