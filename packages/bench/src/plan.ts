@@ -91,8 +91,8 @@ function roundOvers(parts: readonly Part[]): readonly Step[] {
       parts: edged.map(({ id }) => id),
       tool: "round-over cutter with a bearing",
       figures: edged.flatMap((part) =>
-        part.roundOvers.map(({ id, radius, faces }) => ({
-          what: `${part.id}, ${id.replace(/^round-/, "")}, face ${faces.join(" and ")}: radius`,
+        part.roundOvers.map(({ id, radius, faces, form }) => ({
+          what: `${part.id}, ${id.replace(/^(round|chamfer)-/, "")}, face ${faces.join(" and ")}: ${form === "chamfer" ? "chamfer" : "radius"}`,
           mm: [radius],
         })),
       ),
