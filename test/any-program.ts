@@ -14,7 +14,7 @@ import type { Part } from "@dryfit/joinery";
 import fc from "fast-check";
 
 /** Any controller that a machine file can describe. */
-const anyController: fc.Arbitrary<Controller> = fc.record({
+export const anyController: fc.Arbitrary<Controller> = fc.record({
   arcs: fc.boolean(),
   helix: fc.boolean(),
   fullCircle: fc.boolean(),
