@@ -106,7 +106,7 @@ describe("the command", () => {
     const checked = dryfit("check", folder);
     expect(checked.status).toBe(0);
     expect(checked.stderr).toMatch(/warning order\.txt file_changed/);
-  });
+  }, 180_000);
 
   test("makes nothing where the service cannot, and says what would be possible", () => {
     const folder = join(shelf, "blocked");

@@ -189,7 +189,7 @@ describe("a folder is proved again from its files", () => {
     const other = made.nominal!.files.find(({ file }) => /cheek-left-outer/.test(file))!.text;
     const unslotted = await check(inFile(/cheek-left-inner/, () => other));
     expect(codes(unslotted)).toEqual(expect.arrayContaining(["uncut", "interference"]));
-  });
+  }, 180_000);
 
   test("a kerf that the service file tells otherwise shows in every part", async () => {
     const wider = await check(
