@@ -13,9 +13,11 @@ import {
 } from "@dryfit/geometry";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
+import { chosenClearing } from "../src/choose-clearing.ts";
 import { clearing, type Ring } from "../src/clear.ts";
 import { clearingMoves } from "../src/clear-moves.ts";
 import type { PlanOptions } from "../src/plan-options.ts";
+import type { Move } from "../src/toolpath.ts";
 import { DATA, steps, swathAt } from "./swath.ts";
 
 const CUT = {
@@ -37,7 +39,28 @@ function check(
   finish: PlanOptions["finish"] = null,
 ): void {
   const plan = clearing(pocket, radius, stepover, { direction: "climb", finish });
-  const moves = clearingMoves(plan, { ...CUT, radius }, { x: 0, y: 0 });
+  checkMoves(clearingMoves(plan, { ...CUT, radius }, { x: 0, y: 0 }), pocket, radius);
+}
+
+/** The same of a pocket that is cleared by another method. */
+function checkMethod(
+  method: "raster" | "engagement",
+  pocket: readonly Region[],
+  by = method as string,
+): void {
+  for (const finish of [null, { allowance: 0.3, roughing: "conventional" as const }]) {
+    const options = { direction: "climb" as const, finish, clearing: { method, engagement: Math.PI / 3 } };
+    const task = { pocket, asked: pocket, grain: undefined, stepover: 2.4, options, minutes: () => 1 };
+    const { movesFrom, by: cleared } = chosenClearing(task, CUT);
+    expect(cleared.method).toBe(by);
+    expect(cleared.engagement).toBeLessThanOrEqual(
+      method === "engagement" && by === method ? Math.PI / 3 : Math.PI,
+    );
+    checkMoves(movesFrom({ x: 0, y: 0 }), pocket, CUT.radius);
+  }
+}
+
+function checkMoves(moves: readonly Move[], pocket: readonly Region[], radius: number): void {
   const gone = swathAt(moves, radius, CUT.descent.bottom + 1e-9);
   const reachable = offset(offset([...pocket], -radius), radius);
   expect(widest(difference(reachable, gone)), "left").toBeLessThan(CUT_MM);
@@ -129,6 +152,54 @@ describe("a cleared pocket", () => {
       { seed: 7, numRuns: 12 },
     );
   });
+});
+
+describe.each(["raster", "engagement"] as const)("a pocket cleared by %s", (method) => {
+  test("mortise with sharp corners", () => checkMethod(method, solid(rectangle(point(0, 0), point(60, 40)))));
+  test("round counterbore", () => checkMethod(method, solid(circle(point(40, 40), 20))));
+  test("a bent pocket that opens out", () =>
+    checkMethod(
+      method,
+      solid(
+        polygon([
+          point(0, 0),
+          point(50, 0),
+          point(50, 12),
+          point(20, 20),
+          point(30, 45),
+          point(0, 45),
+          point(9, 20),
+        ]),
+      ),
+    ));
+  test("ring round an island", () =>
+    checkMethod(method, [
+      { outer: rectangle(point(0, 0), point(60, 50)), holes: [reversed(circle(point(30, 25), 10))] },
+    ]));
+});
+
+test("a housing too narrow for an angle of engagement is cut as a contour, and one of the cutter's width as a line", () => {
+  checkMethod("engagement", solid(roundedRectangle(point(0, 0), point(6.3, 80), 3)), "contour");
+  checkMethod("engagement", solid(rectangle(point(0, 0), point(80, 6))), "line");
+});
+
+test("raster lines run along the grain where it is asked for", () => {
+  const pocket = solid(rectangle(point(0, 0), point(60, 40)));
+  const options = {
+    direction: "climb" as const,
+    finish: null,
+    clearing: { method: "raster" as const, engagement: null },
+  };
+  const grain = { x: 0, y: 1 };
+  const { movesFrom } = chosenClearing(
+    { pocket, asked: pocket, grain, stepover: 2.4, options, minutes: () => 1 },
+    CUT,
+  );
+  const lines = steps(movesFrom({ x: 0, y: 0 })).filter(
+    ({ kind, from, to }) => kind === "line" && from.z === -5 && to.z === -5,
+  );
+  const long = lines.filter(({ from, to }) => Math.hypot(to.x - from.x, to.y - from.y) > 30);
+  expect(long.filter(({ from, to }) => Math.abs(from.x - to.x) < 1e-9).length).toBeGreaterThan(18);
 });
 
 test("the wall pass is the pocket's own contour: arcs stay arcs", () => {

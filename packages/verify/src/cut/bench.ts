@@ -12,12 +12,12 @@ import {
   type Region,
   rectangle,
   type Segment,
-  sweepFlat,
 } from "@dryfit/geometry";
 import type { Part } from "@dryfit/joinery";
 import type { Sheet } from "@dryfit/nest";
 import { boxOfSegment, grown, touch } from "./grid.ts";
 import { chains, depthOf, pieceOf, placeSegment, type Stroke } from "./stroke.ts";
+import { swept } from "./swept.ts";
 
 /** The wood at one depth, its arcs as chords. */
 export type Section = readonly Region<"panel">[];
@@ -140,10 +140,10 @@ export function woodAt(bench: Bench, level: Level, thickness: number): Section {
   const known = bench.known.get(key);
   if (known !== undefined) return known;
   const radii = [...new Set(cut.map(({ radius }) => radius))];
-  const swept = radii.flatMap((radius) =>
-    sweepFlat(chains(cut.filter((one) => one.radius === radius).map(({ path }) => path)), radius),
+  const gone = radii.flatMap((radius) =>
+    swept(chains(cut.filter((one) => one.radius === radius).map(({ path }) => path)), radius),
   );
-  const wood = differenceFlat(bench.field, swept);
+  const wood = differenceFlat(bench.field, gone);
   bench.known.set(key, wood);
   return wood;
 }
