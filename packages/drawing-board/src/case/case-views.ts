@@ -9,8 +9,12 @@ import { section } from "./section.ts";
 import { tierView } from "./tier.ts";
 import type { ViewSpec } from "./view-spec.ts";
 
-/** The views of a case for paper of a width: side by side at one scale, or below each other where it is narrow. mm. */
-export function caseViews({ design, assembly, explanations }: Drawable, width: number): readonly ViewSpec[] {
+/**
+ * The views of a case for a screen of a width: side by side at one scale, or below each other where it is narrow. mm.
+ * A phone shows a view through a window, and one pushes the paper along under it: figures need their room.
+ */
+export function caseViews({ design, assembly, explanations }: Drawable, screen: number): readonly ViewSpec[] {
+  const width = Math.max(screen, LEAST);
   const numbers: CaseNumbers = numbersOf(design);
   const on: CaseOnPaper = { design, assembly, numbers, explanations };
   const { depth, width: wide } = numbers.outside;
@@ -33,3 +37,5 @@ export function caseViews({ design, assembly, explanations }: Drawable, width: n
 /** Paper narrower than this takes one view beside the other no more. */
 const NARROW = 230;
 const BETWEEN = 4;
+/** Paper narrower than this has figures on top of each other. */
+const LEAST = 150;

@@ -45,7 +45,7 @@ export function TitleBlock({ board, set, title }: SheetProps & { readonly title:
         </small>
         <span>{title}</span>
       </div>
-      <div class="cell" role="radiogroup" aria-labelledby="units-caption">
+      <div class="cell on-screen" role="radiogroup" aria-labelledby="units-caption">
         <small id="units-caption">lengths</small>
         <span class="row">
           {(["mm", "in"] as const).map((units) => (
@@ -71,7 +71,7 @@ export function TitleBlock({ board, set, title }: SheetProps & { readonly title:
           {countWords(notes)}
         </button>
       </div>
-      <div class="cell">
+      <div class="cell on-screen">
         <small>steps</small>
         <span class="row">
           <button type="button" class="lettered" disabled={past.length === 0} onClick={() => set(undo)}>
