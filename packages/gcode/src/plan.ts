@@ -14,6 +14,7 @@ import type { Sheet } from "@dryfit/nest";
 import { choicesFor, isEndMill } from "./choose-cutter.ts";
 import { fewestCutters } from "./choose-set.ts";
 import { secondsFor } from "./choose-time.ts";
+import { checkEngagement } from "./clear-checks.ts";
 import type { Cutter } from "./cutter.ts";
 import { setupFrames } from "./flip.ts";
 import { checkKeepOuts, keepOutsOf, overKeepOuts } from "./keep-outs.ts";
@@ -165,6 +166,7 @@ export function planSheet({ sheet, parts, cutters, machine, data, options }: Pla
       ...(holes?.findings ?? []),
       ...offers.flatMap((offer) => offer.findings),
       ...limitFindings(assigned, ({ task }) => benches[task.setup]),
+      ...plans.flatMap(({ operations }) => checkEngagement(operations, chosen)),
       ...plans.flatMap(({ setup, operations }) => checkKeepOuts(operations, cutters, keepOuts[setup])),
     ],
   };

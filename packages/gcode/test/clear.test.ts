@@ -15,6 +15,7 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { chosenClearing } from "../src/choose-clearing.ts";
 import { clearing, type Ring } from "../src/clear.ts";
+import { checkEngagement } from "../src/clear-checks.ts";
 import { clearingMoves } from "../src/clear-moves.ts";
 import type { PlanOptions } from "../src/plan-options.ts";
 import type { Move } from "../src/toolpath.ts";
@@ -181,6 +182,19 @@ describe.each(["raster", "engagement"] as const)("a pocket cleared by %s", (meth
 test("a housing too narrow for an angle of engagement is cut as a contour, and one of the cutter's width as a line", () => {
   checkMethod("engagement", solid(roundedRectangle(point(0, 0), point(6.3, 80), 3)), "contour");
   checkMethod("engagement", solid(rectangle(point(0, 0), point(80, 6))), "line");
+});
+
+test("more engagement than was asked for is told", () => {
+  const cleared = { method: "contour" as const, engagement: Math.PI, minutes: 1 };
+  const told = (engagement: number | null): string[] =>
+    checkEngagement([{ id: "cheek/housing", cleared }], { clearing: { method: "auto", engagement } }).map(
+      ({ message }) => message,
+    );
+  expect(told(null)).toEqual([]);
+  expect(told(Math.PI)).toEqual([]);
+  expect(told(Math.PI / 3)).toEqual([
+    "cheek/housing: up to 180° of the cutter's rim cuts at once, 60° was asked for.",
+  ]);
 });
 
 test("raster lines run along the grain where it is asked for", () => {
