@@ -118,11 +118,15 @@ function selfCrossing(ring: Ring): [number, number] | null {
   return null;
 }
 
+/** Sine below which two sides run one way: far above what rounding does, far below any bend. */
+const PARALLEL = 1e-12;
+
 function meeting(ring: Ring, i: number, j: number, n: number): [number, number] | null {
   const [px, py, dx, dy] = edge(ring, i, n);
   const [qx, qy, ex, ey] = edge(ring, j, n);
   const turn = dx * ey - dy * ex;
-  if (turn === 0) return null;
+  // Two feet stand on one line: what rounding leaves of its bends is no crossing.
+  if (Math.abs(turn) <= PARALLEL * Math.hypot(dx, dy) * Math.hypot(ex, ey)) return null;
   const t = ((qx - px) * ey - (qy - py) * ex) / turn;
   const u = ((qx - px) * dy - (qy - py) * dx) / turn;
   return t >= 0 && t <= 1 && u >= 0 && u <= 1 ? [px + t * dx, py + t * dy] : null;
@@ -133,7 +137,7 @@ function foldsBack(ring: Ring, i: number, j: number, n: number): [number, number
   const [first, second] = j === i + 1 ? [i, j] : [j, i];
   const [, , dx, dy] = edge(ring, first, n);
   const [qx, qy, ex, ey] = edge(ring, second, n);
-  const flat = Math.abs(dx * ey - dy * ex) <= 1e-12 * Math.hypot(dx, dy) * Math.hypot(ex, ey);
+  const flat = Math.abs(dx * ey - dy * ex) <= PARALLEL * Math.hypot(dx, dy) * Math.hypot(ex, ey);
   return flat && dx * ex + dy * ey < 0 ? [qx, qy] : null;
 }
 

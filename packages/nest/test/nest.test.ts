@@ -70,6 +70,25 @@ test("an outline that crosses itself is named", () =>
     ["self_crossing_outline bow"],
   ));
 
+test("a cheek whose two feet stand on one line crosses itself nowhere", () =>
+  check(
+    job([
+      // Found by chance: extended, the back foot's underside passes the front foot's corner as near as rounding goes.
+      part("cheek", [
+        [0, 0],
+        [35, 1.8502632510160097],
+        [52, 18],
+        [165, 18],
+        [166.67399999999998, 8.811165059995496],
+        [186.514, 9.86],
+        [186.514, 108],
+        [0, 108],
+      ]),
+    ]),
+    1,
+    [],
+  ));
+
 test("two parts of one name are told", () =>
   check(job([board("b", 100, 100), board("b", 100, 100)]), 1, ["part_named_twice b"]));
 
