@@ -88,13 +88,19 @@ export function overlapOf(depth: number): number {
   return Math.sqrt(depth);
 }
 
-/** How much an item's size counts: (area / mean area) to this power, per item of a pair. */
-const MASS_POWER = 0.375;
+/**
+ * How much an item's size counts, per item of a pair: (area / mean area) to the power of 3/8, by roots, which end in
+ * the same digits on every engine.
+ */
+function massOf(share: number): number {
+  const fourth = Math.sqrt(Math.sqrt(share));
+  return fourth * Math.sqrt(fourth);
+}
 
 function massesOf(problem: Problem): Float64Array {
   const areas = problem.items.map((type) => problem.shapes[problem.shapesOf[type]![0]!]!.area);
   const mean = areas.reduce((sum, area) => sum + area, 0) / areas.length;
-  return Float64Array.from(areas, (area) => (area / mean) ** MASS_POWER);
+  return Float64Array.from(areas, (area) => massOf(area / mean));
 }
 
 /** Weighted overlap of one item as it lies. */
