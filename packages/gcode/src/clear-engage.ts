@@ -1,17 +1,16 @@
-import {
-  arctangent,
-  cosine,
-  distance,
-  nearest,
-  type Point,
-  pathOf,
-  type Region,
-  SAME_ANGLE,
-  sine,
-} from "@dryfit/geometry";
+import { arctangent, distance, nearest, type Point, pathOf, type Region } from "@dryfit/geometry";
 import { straightWithin, tracksOf } from "./clear.ts";
-import { type Disc, engagedAt, outsideDiscs, type Stretch, THIN_MM, WHOLE } from "./clear-discs.ts";
+import { type Disc, outsideDiscs, type Stretch, THIN_MM, WHOLE } from "./clear-discs.ts";
 import { type Skeleton, skeletonOf } from "./clear-skeleton.ts";
+import {
+  arcOf,
+  engagedOnLine,
+  LOOK,
+  onDisc,
+  widestOnArc,
+  widestOnLine,
+  widestOnTrack,
+} from "./clear-widest.ts";
 import type { Direction } from "./plan-options.ts";
 import { startedAt, type Track } from "./plan-track.ts";
 
@@ -301,58 +300,6 @@ function alongWall(work: Work, wall: Track): void {
   work.widest = Math.max(work.widest, widestOnTrack(work, round));
 }
 
-function widestOnTrack(work: Work, track: Track): number {
-  return track.reduce((most, edge) => {
-    if (edge.kind === "line") return Math.max(most, widestOnLine(work, edge.from, edge.to));
-    const from = arctangent(edge.from.y - edge.centre.y, edge.from.x - edge.centre.x);
-    return Math.max(
-      most,
-      widestOnArc(work, { at: edge.centre, radius: edge.radius }, from, edge.sweep, true),
-    );
-  }, 0);
-}
-
-function widestOnLine(work: Work, from: Point, to: Point): number {
-  return widestAlong(distance(from, to), work.radius, (t) => engagedOnLine(work, from, to, t));
-}
-
-function engagedOnLine({ discs, radius }: Work, from: Point, to: Point, t: number): number {
-  const [x, y] = [to.x - from.x, to.y - from.y];
-  return engagedAt({ x: from.x + x * t, y: from.y + y * t }, arctangent(y, x), discs, radius, true);
-}
-
-function widestOnArc(
-  { discs, radius }: Work,
-  disc: Disc,
-  from: number,
-  sweep: number,
-  chips = false,
-): number {
-  return widestAlong(disc.radius * Math.abs(sweep), radius, (t) => {
-    const angle = from + sweep * t;
-    return engagedAt(onDisc(disc, angle), angle + (Math.sign(sweep) * Math.PI) / 2, discs, radius, chips);
-  });
-}
-
-/** Looks here and there, then closer about the widest place. */
-function widestAlong(length: number, radius: number, at: (t: number) => number): number {
-  const count = Math.max(LEAST_LOOKS, Math.ceil(length / (LOOK * radius)));
-  let best = { t: 0, angle: at(0) };
-  const offer = (t: number): void => {
-    const angle = at(t);
-    if (angle > best.angle) best = { t, angle };
-  };
-  for (let i = 1; i <= count; i++) offer(i / count);
-  if (best.angle > 0)
-    for (let step = 0.5 / count; step > 0.1 / count; step /= 2)
-      for (const t of [best.t - step, best.t + step]) if (t > 0 && t < 1) offer(t);
-  return best.angle;
-}
-
-/** How far apart engagement is looked at, in cutter radii. */
-const LOOK = 0.15;
-const LEAST_LOOKS = 10;
-
 /** The largest step that fits, within a few per cent; 0: none does. Tried first about a guess. */
 function largest(fits: (by: number) => boolean, most: number, guess: number = most / 4): number {
   let [low, high] = [0, most];
@@ -397,32 +344,3 @@ function push(work: Work, track: Track): void {
   else work.runs.push(track);
   work.pen = track.at(-1)!.to;
 }
-
-const onDisc = ({ at, radius }: Disc, angle: number): Point => ({
-  x: at.x + radius * cosine(angle),
-  y: at.y + radius * sine(angle),
-});
-
-/** An arc of a disc's edge, in pieces of at most half a turn; too small for an arc in print, in chords. */
-function arcOf(disc: Disc, from: number, sweep: number): Track {
-  if (disc.radius < LEAST_ARC_MM) {
-    const many = Math.ceil(Math.abs(sweep) / (Math.PI / 3));
-    return Array.from({ length: many }, (_, i) => ({
-      kind: "line",
-      from: onDisc(disc, from + (sweep * i) / many),
-      to: onDisc(disc, from + (sweep * (i + 1)) / many),
-    }));
-  }
-  const many = Math.max(1, Math.ceil(Math.abs(sweep) / (Math.PI + SAME_ANGLE)));
-  return Array.from({ length: many }, (_, i) => ({
-    kind: "arc",
-    from: onDisc(disc, from + (sweep * i) / many),
-    to: onDisc(disc, from + (sweep * (i + 1)) / many),
-    centre: disc.at,
-    radius: disc.radius,
-    sweep: sweep / many,
-  }));
-}
-
-/** Smaller arcs do not bear that their centre and ends are rounded, mm. */
-const LEAST_ARC_MM = 0.01;
