@@ -158,9 +158,8 @@ describe("an interrupted program", () => {
     await refuses(1, /not_proved/, "resume", folder, "--program", PROGRAM, "--at", "2");
   });
   test("is not taken up where another program would now cut a part wrong", async () => {
-    const folder = withFile("spoilt", "gcode/sheet-1-b-1.nc", (text) =>
-      text.replace(/^G1 Y61\.\d+$/m, "G1 X6.5"),
-    );
+    const across = "G0 X300.0 Y100.0\nG1 Z0.0 F600\nG1 Y500.0 F2000\nG0 Z19.8\n(End)";
+    const folder = withFile("spoilt", "gcode/sheet-1-b-1.nc", (text) => text.replace("(End)", across));
     const { stderr, status } = await dryfit(
       "resume",
       folder,
