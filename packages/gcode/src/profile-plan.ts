@@ -1,4 +1,5 @@
 import {
+  cosine,
   distance,
   distanceTo,
   type Loop,
@@ -6,6 +7,7 @@ import {
   type Point,
   pathOf,
   segmentLength,
+  sine,
 } from "@dryfit/geometry";
 import type { CuttingData } from "./cutter.ts";
 import { type Descent, standsAfter, winding } from "./entry.ts";
@@ -65,9 +67,15 @@ export function profile(work: ProfileWork, bench: Bench): Profiled {
   const wasteOf = (way: Direction): "left" | "right" => (way === "climb" ? "left" : "right");
   const common = { descent, safe: bench.safe };
   const room = (track: Track, s: number, waste: "left" | "right", lead: number): boolean => {
-    const { to } = leadFrom(track, s, { waste, lead });
+    const { centre, to } = leadFrom(track, s, { waste, lead });
     const loops = [...work.keepOff, ...bench.outlines.map(({ loop }) => loop)];
-    return loops.every((loop) => distanceTo(loop, to) >= radius);
+    // A quarter turn may bulge into a concave wall on its way to where there is room again.
+    const [x, y] = [to.x - centre.x, to.y - centre.y];
+    const way = LEAD_LOOKS.map((back) => {
+      const [cos, sin] = [cosine(back), sine(back) * (waste === "left" ? -1 : 1)];
+      return { x: centre.x + x * cos - y * sin, y: centre.y + x * sin + y * cos };
+    });
+    return loops.every((loop) => way.every((p) => distanceTo(loop, p) >= radius - OFF_MM));
   };
   /** Roughing, or all of it where no finishing pass follows. */
   const woundFrom = (track: Track, over: readonly Lift[], way: Direction, near: Point): Move[] => {
@@ -108,6 +116,12 @@ function skinUnder(held: Held, tabs: readonly Standing[], { hold }: PlanOptions)
   if (hold.kind === "skin") return held.area > 0 ? hold.height : null;
   return tabs.length === 0 && held.area > 0 ? LAST_SKIN_MM : null;
 }
+
+/** Where a lead's quarter turn is looked at: from its end back to near its start, which lies on the wall, radians. */
+const LEAD_LOOKS: readonly number[] = Array.from({ length: 9 }, (_, i) => (i * Math.PI) / 18);
+
+/** Close to its start a lead is as far off the wall as the track itself, but for rounding, mm. */
+const OFF_MM = 0.001;
 
 /** How far a finishing pass runs on beyond its start, leads and all, mm. */
 const FINISH_REACH_MM = 10;
