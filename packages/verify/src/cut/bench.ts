@@ -50,7 +50,7 @@ export function benchOf(part: Part, { sheet, sheetFromPanel }: Place, strokes: r
     const path = placeSegment(panelFromSheet, stroke.path);
     return touch(grown(boxOfSegment(path), stroke.radius), box) ? [{ ...stroke, path }] : [];
   });
-  const band = Math.min(BAND_MM, ...near.map(({ radius }) => radius));
+  const band = near.reduce((least, { radius }) => Math.min(least, radius), BAND_MM);
   const whole = [{ outer: part.outline, holes: [] }];
   const through = throughCuts(part);
   const around = difference(offset(whole, band), offset(through, -band));
