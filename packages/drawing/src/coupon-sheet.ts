@@ -22,7 +22,8 @@ interface Trial {
 export interface CouponSheetData {
   readonly name: string;
   readonly revision: string;
-  readonly tongue: { readonly thickness: number; readonly length: number };
+  /** Null where tongues are as thick as the sheet: then only slots are tried. */
+  readonly tongue: { readonly thickness: number; readonly length: number } | null;
   /** Mean of the sheet, mm. */
   readonly thickness: number;
   readonly widths: readonly Trial[];
@@ -39,14 +40,23 @@ export function couponSheet(data: CouponSheetData): Paper {
     revision,
     verdict: null,
     fields: [
-      ["tongue", `${length(tongue.thickness)} × ${length(tongue.length)} mm`],
-      [
-        "air now, beside and under",
-        `${length(nowOf(data.widths), 3)} and ${length(nowOf(data.depths), 3)} mm`,
-      ],
+      ...(tongue === null
+        ? []
+        : ([
+            ["tongue", `${length(tongue.thickness)} × ${length(tongue.length)} mm`],
+            [
+              "air now, beside and under",
+              `${length(nowOf(data.widths), 3)} and ${length(nowOf(data.depths), 3)} mm`,
+            ],
+          ] as const)),
       ["sheet, mean", `${length(data.thickness)} mm`],
     ],
-    sections: sections(how(), widths(data), depths(data), kerfs(data), then(name), cautions()),
+    sections: sections(
+      ...(tongue === null ? [] : [how(), widths(data, tongue.thickness), depths(data, tongue.length)]),
+      kerfs(data),
+      then(name, tongue !== null),
+      cautions(),
+    ),
   };
 }
 
@@ -68,23 +78,23 @@ function how(): Section | null {
   );
 }
 
-function widths({ tongue, widths: trials }: CouponSheetData): Section | null {
+function widths({ widths: trials }: CouponSheetData, thickness: number): Section | null {
   return section(
     "widths",
     "Widths",
     paragraph(
-      `The tongue is ${length(tongue.thickness)} mm thick. Each housing is 0.05 mm wider than the one before.`,
+      `The tongue is ${length(thickness)} mm thick. Each housing is 0.05 mm wider than the one before.`,
     ),
     trialTable("housing is wide", "air on each side", trials, 3),
   );
 }
 
-function depths({ tongue, depths: trials }: CouponSheetData): Section | null {
+function depths({ depths: trials }: CouponSheetData, long: number): Section | null {
   return section(
     "depths",
     "Depths",
     paragraph(
-      `The tongue is ${length(tongue.length)} mm long. The right depth is the first in which the shoulder closes all round; measure it with the caliper's depth rod, too: what differs from the table is your machine's zero.`,
+      `The tongue is ${length(long)} mm long. The right depth is the first in which the shoulder closes all round; measure it with the caliper's depth rod, too: what differs from the table is your machine's zero.`,
     ),
     trialTable("housing is deep", "air under the tongue", trials),
   );
@@ -118,16 +128,20 @@ function trialTable(size: string, stands: string, trials: readonly Trial[], digi
   );
 }
 
-function then(name: string): Section | null {
+function then(name: string, isHoused: boolean): Section | null {
   return section(
     "then",
     "Then",
     paragraph("Give the letters back, and everything that is made from now on follows them; for example:"),
     {
       kind: "command",
-      text: `dryfit fit ${name}.yaml --coupon FOLDER --width C --depth Q --readings 14.7,14.8,14.8,14.9`,
+      text: `dryfit fit ${name}.yaml --coupon FOLDER ${isHoused ? "--width C --depth Q" : "--kerf E --service FILE"} --readings 14.7,14.8,14.8,14.9`,
     },
-    checks(["letter for the width", "letter for the depth", "letter for the kerf", "readings of the sheet"]),
+    checks([
+      ...(isHoused ? ["letter for the width", "letter for the depth"] : []),
+      "letter for the kerf",
+      "readings of the sheet",
+    ]),
   );
 }
 

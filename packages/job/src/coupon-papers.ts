@@ -27,7 +27,8 @@ export function kerfDrawings(design: Design): readonly OutFile[] {
 
 /** What is read at the bench: which letter is which, how to try them, and the plates at full size. */
 export function couponPapers(design: Design, assembly: Assembly, revision: string): readonly OutFile[] {
-  const drawings = [...assembly.parts, kerfCoupon(design)].map((part) =>
+  const kerf = kerfCoupon(design);
+  const drawings = [...assembly.parts.filter(({ id }) => id !== kerf.id), kerf].map((part) =>
     fullSize(part, assembly.name, revision),
   );
   const options = { paper: "a4", measured: { x: 100, y: 100 } } as const;
@@ -38,7 +39,7 @@ export function couponPapers(design: Design, assembly: Assembly, revision: strin
         couponSheet({
           name: design.name,
           revision,
-          tongue: design.joint.tongue,
+          tongue: design.layers ? null : design.joint.tongue,
           ...couponTrials(design),
           kerfs: kerfTrials(design),
           thickness: design.sheet.thickness.mean,

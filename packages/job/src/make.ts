@@ -50,7 +50,7 @@ export async function makeJob(
   await onStage("drawing the sheets");
   const cut = [
     ...drawings(road, shop.design),
-    ...(work === "coupon" ? kerfDrawings(shop.design) : []),
+    ...(work === "coupon" && !shop.design.layers ? kerfDrawings(shop.design) : []),
     ...programFiles(road),
   ];
   const made = await proved(input.version, shop, road, cut, onStage, kernel, work);

@@ -6,6 +6,7 @@ import {
   offset,
   type Path,
   type Point,
+  place,
   placeCurve,
   placement,
   placeRegion,
@@ -22,7 +23,7 @@ import type { Pose } from "./assembly.ts";
 import { type Corner, corner, rounded, tangentLength } from "./corner.ts";
 import type { Design, FootRules } from "./design.ts";
 import type { CaseNumbers, Span } from "./numbers.ts";
-import type { Part, Recess } from "./part.ts";
+import type { Feature, Part, Recess } from "./part.ts";
 import { woodRound } from "./rounded-box.ts";
 import { sheetPart } from "./sheet-part.ts";
 
@@ -196,9 +197,11 @@ export function rightCheek(
       id: "cheek-right",
       title: "Right cheek",
       outline: placeCurve(mirror, part.outline) as Loop<"panel">,
-      features: part.features.map((f) =>
-        f.kind === "recess" ? { ...f, region: placeRegion(mirror, f.region) } : f,
-      ),
+      features: part.features.map((f): Feature => {
+        if (f.kind === "recess") return { ...f, region: placeRegion(mirror, f.region) };
+        if (f.kind === "opening") return { ...f, loop: placeCurve(mirror, f.loop) as Loop<"panel"> };
+        return { ...f, at: place(mirror, f.at) };
+      }),
     },
     pose: {
       origin: { x: width, y: pose.origin.y + length, z: pose.origin.z },

@@ -1,4 +1,5 @@
 import {
+  boundsOf,
   intersection,
   type Loop,
   point,
@@ -84,6 +85,8 @@ const KERF_SLOT = 25;
 
 /** Widths from a tongue without air on, the design's own among them; depths about the design's own. */
 export function couponTrials(design: Design): CouponTrials {
+  // A layered case has no housings: its tongues are as thick as the sheet, and its slots are tried for the kerf.
+  if (design.layers) return { widths: [], depths: [] };
   const { tongue, clearance } = design.joint;
   const width = (i: number) => tongue.thickness + 2 * clearance.side + WIDTH_STEP * (i - stepsBelow);
   const stepsBelow = Math.min(WIDTHS.length - 2, Math.floor((2 * clearance.side) / WIDTH_STEP + 1e-9));
@@ -109,17 +112,30 @@ export function couponTrials(design: Design): CouponTrials {
  * tongue on an edge along the grain and on one across it. The tongue stands in the design's own housing.
  */
 export function coupon(design: Design): Assembly {
+  if (design.layers) return assembled(design, [kerfCoupon(design)], { "coupon-kerf": FLAT }, []);
   const trials = couponTrials(design);
   const plate = platePart(design, trials);
   const piece = tonguePart(design);
   const now = plate.homes.get(trials.widths.find((trial) => trial.now)!.letter)!;
+  const poses = { [PLATE]: FLAT, [PIECE]: upright(design, now) };
+  return assembled(design, [plate.part, piece], poses, [jointAt(design, now)]);
+}
+
+/** As much of an assembly as a coupon is. */
+function assembled(
+  design: Design,
+  parts: readonly Part[],
+  poses: Assembly["poses"],
+  joints: readonly Joint[],
+): Assembly {
+  const { x, y } = boundsOf(parts[0]!.outline).max;
   return {
     name: `${design.name}-coupon`,
-    parts: [plate.part, piece],
-    poses: { [PLATE]: FLAT, [PIECE]: upright(design, now) },
-    joints: [jointAt(design, now)],
+    parts,
+    poses,
+    joints,
     inside: { width: 0, depth: 0, front: 0, back: 0 },
-    outside: { width: plate.size.x, depth: plate.size.y, height: 0 },
+    outside: { width: x, depth: y, height: 0 },
     rake: 0,
     feet: [],
     hinge: null,
@@ -150,7 +166,7 @@ const PIECE = "coupon-tongue";
 function platePart(
   design: Design,
   { widths, depths }: CouponTrials,
-): { part: Part; size: { x: number; y: number }; homes: ReadonlyMap<string, Home> } {
+): { part: Part; homes: ReadonlyMap<string, Home> } {
   const { r, recessDepth } = numbersOf(design, "inner");
   const length = housingLength(design);
   const home = widths.find((trial) => trial.now)!.size;
@@ -195,7 +211,6 @@ function platePart(
       grain: "x",
       faceNames: { A: "housings", B: "under" },
     }),
-    size,
     homes,
   };
 }

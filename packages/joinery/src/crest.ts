@@ -1,5 +1,6 @@
 import {
   arcThrough,
+  battenRests,
   boundsOf,
   elasticaThrough,
   type Path,
@@ -33,32 +34,23 @@ const lately = new Map<string, Path<"panel"> | null>();
 const MOST_KEPT = 16;
 
 function bentOver(design: Design): Path<"panel"> | null {
-  let crest: Path<"panel">;
-  try {
-    crest = curveOf(design);
-  } catch (error) {
-    // Pins so far from a line that no strip rests on them.
-    if (error instanceof RangeError) return null;
-    throw error;
-  }
+  const crest = curveOf(design);
+  if (crest === null) return null;
   const { min, max } = boundsOf(crest);
   const turnsBack = crest.vertices.some((v, i) => i > 0 && v.x <= crest.vertices[i - 1]!.x);
   const leaves = min.x < -SAME_POINT_MM || max.x > design.inside.depth + SAME_POINT_MM;
   return turnsBack || leaves ? null : crest;
 }
 
-function curveOf(design: Design): Path<"panel"> {
+/** Null where no drawing is at hand, or where no strip rests on pins so far from a line. */
+function curveOf(design: Design): Path<"panel"> | null {
   const { inside, cheek } = design;
   const { form, through, above } = cheek.crest;
+  if (form === "drawn") return drawnCrest(design);
   const front = point<"panel">(0, inside.front + above);
   const back = point<"panel">(inside.depth, inside.back + above);
   const middle = point<"panel">(through.at, through.height);
   if (form === "straight") return polyline([front, back]);
-  if (form === "drawn") {
-    const drawn = drawnCrest(design);
-    // No drawing at hand, or one that does not fit, is told by the check of the drawings.
-    if (drawn === null) throw new RangeError("no crest is drawn");
-    return drawn;
-  }
-  return form === "arc" ? arcThrough(front, middle, back) : elasticaThrough(front, middle, back);
+  if (form === "arc") return arcThrough(front, middle, back);
+  return battenRests(front, middle, back) ? elasticaThrough(front, middle, back) : null;
 }

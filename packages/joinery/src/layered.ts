@@ -2,14 +2,13 @@ import {
   boundsOf,
   type Loop,
   type Placement,
-  place,
   placeCurve,
   placement,
   point,
   roundedRectangle,
 } from "@dryfit/geometry";
 import type { Joint, Pose } from "./assembly.ts";
-import type { HousingReach } from "./cheek.ts";
+import { type HousingReach, rightCheek } from "./cheek.ts";
 import type { Design, LayerRules } from "./design.ts";
 import { footRuns } from "./edge-runs.ts";
 import { withRoundOvers } from "./edges.ts";
@@ -53,7 +52,7 @@ export function layeredCase(
 ): Built {
   const slots = layerSlots(design, numbers, layers, reach);
   const left = leftPanel(design, numbers, outline, slots);
-  const cheeks = [left, mirrored(left, design.inside.width)].map((panel) =>
+  const cheeks = [left, rightCheek(left, design.inside.width)].map((panel) =>
     cheekLayers(panel, design, numbers, layers),
   );
   const others = [
@@ -110,31 +109,6 @@ function leftPanel(design: Design, numbers: CaseNumbers, outline: Loop<"panel">,
     datum: "A",
   };
   return { part, pose };
-}
-
-/** The right cheek is the left one mirrored. */
-function mirrored({ part, pose }: Placed, width: number): Placed {
-  const length = boundsOf(part.outline).max.x;
-  const mirror: Placement<"panel", "panel"> = placement(point(length, 0), { flip: true });
-  return {
-    part: {
-      ...part,
-      id: "cheek-right",
-      title: "Right cheek",
-      outline: placeCurve(mirror, part.outline) as Loop<"panel">,
-      features: part.features.map((f): Feature => {
-        if (f.kind === "opening") return { ...f, loop: placeCurve(mirror, f.loop) as Loop<"panel"> };
-        return f.kind === "bore" ? { ...f, at: place(mirror, f.at) } : f;
-      }),
-    },
-    pose: {
-      origin: { x: width, y: pose.origin.y + length, z: pose.origin.z },
-      x: "-y",
-      y: "+z",
-      into: "+x",
-      datum: "A",
-    },
-  };
 }
 
 /** A cheek's layers as they are cut, from the inside out. */

@@ -70,3 +70,11 @@ test("the kerf plate has a slot for each letter and nothing that is not cut thro
   const { features } = kerfCoupon(tidepool);
   expect(features.map(({ kind }) => kind)).toEqual(kerfTrials(tidepool).map(() => "opening"));
 });
+
+test("a layered case has no housings to try: its coupon is the slots for the kerf alone", () => {
+  const lantern = sample("lantern");
+  expect(couponTrials(lantern)).toEqual({ widths: [], depths: [] });
+  const { parts, joints } = coupon(lantern);
+  expect(parts.map(({ id }) => id)).toEqual(["coupon-kerf"]);
+  expect(joints).toEqual([]);
+});
