@@ -1,4 +1,3 @@
-import { spawnSync } from "node:child_process";
 import {
   existsSync,
   mkdirSync,
@@ -12,6 +11,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { dryfit } from "./dryfit.ts";
 
 const root = fileURLToPath(new URL("../", import.meta.url));
 let shelf = "";
@@ -19,15 +19,6 @@ beforeAll(() => {
   shelf = mkdtempSync(join(tmpdir(), "dryfit-shelf-"));
 });
 afterAll(() => rmSync(shelf, { recursive: true, force: true }));
-
-function dryfit(...args: string[]) {
-  const { status, stdout, stderr } = spawnSync(process.execPath, ["packages/cli/bin/dev.mjs", ...args], {
-    cwd: root,
-    encoding: "utf8",
-    env: { ...process.env, NO_COLOR: "1" },
-  });
-  return { status, stdout, stderr };
-}
 
 const sample = "samples/skiff.yaml";
 

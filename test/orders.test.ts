@@ -1,4 +1,3 @@
-import { spawnSync } from "node:child_process";
 import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -7,6 +6,7 @@ import { areaOfPart, readDesign, recipe } from "@dryfit/joinery";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { orderDrawings } from "../packages/job/src/order/drawn.ts";
 import { readService } from "../packages/job/src/order/service.ts";
+import { dryfit } from "./dryfit.ts";
 import { audit } from "./dxf-audit.ts";
 
 const root = fileURLToPath(new URL("../", import.meta.url));
@@ -15,15 +15,6 @@ beforeAll(() => {
   shelf = mkdtempSync(join(tmpdir(), "dryfit-orders-"));
 });
 afterAll(() => rmSync(shelf, { recursive: true, force: true }));
-
-function dryfit(...args: string[]) {
-  const { status, stdout, stderr } = spawnSync(process.execPath, ["packages/cli/bin/dev.mjs", ...args], {
-    cwd: root,
-    encoding: "utf8",
-    env: { ...process.env, NO_COLOR: "1" },
-  });
-  return { status, stdout, stderr };
-}
 
 const laser = readFileSync(join(root, "samples/shop/laser-service.yaml"), "utf8");
 

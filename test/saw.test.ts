@@ -1,25 +1,14 @@
-import { spawnSync } from "node:child_process";
 import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { fileURLToPath } from "node:url";
 import { afterAll, beforeAll, expect, test } from "vitest";
+import { dryfit } from "./dryfit.ts";
 
-const root = fileURLToPath(new URL("../", import.meta.url));
 let shelf = "";
 beforeAll(() => {
   shelf = mkdtempSync(join(tmpdir(), "dryfit-saw-"));
 });
 afterAll(() => rmSync(shelf, { recursive: true, force: true }));
-
-function dryfit(...args: string[]) {
-  const { status, stdout, stderr } = spawnSync(process.execPath, ["packages/cli/bin/dev.mjs", ...args], {
-    cwd: root,
-    encoding: "utf8",
-    env: { ...process.env, NO_COLOR: "1" },
-  });
-  return { status, stdout, stderr };
-}
 
 test("a saw plan lies in its folder, can be checked there, and tells what was changed", () => {
   const folder = join(shelf, "skiff");

@@ -1,4 +1,3 @@
-import { spawnSync } from "node:child_process";
 import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -6,6 +5,7 @@ import { fileURLToPath } from "node:url";
 import { readDxf } from "@dryfit/dxf";
 import { boundsOf } from "@dryfit/geometry";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { dryfit } from "../dryfit.ts";
 import { audit } from "../dxf-audit.ts";
 import { made, TOOLS } from "./bench.ts";
 
@@ -15,15 +15,6 @@ beforeAll(() => {
   shelf = mkdtempSync(join(tmpdir(), "dryfit-templates-"));
 });
 afterAll(() => rmSync(shelf, { recursive: true, force: true }));
-
-function dryfit(...args: string[]) {
-  const { status, stdout, stderr } = spawnSync(process.execPath, ["packages/cli/bin/dev.mjs", ...args], {
-    cwd: root,
-    encoding: "utf8",
-    env: { ...process.env, NO_COLOR: "1" },
-  });
-  return { status, stdout, stderr };
-}
 
 function templates(...args: string[]) {
   return dryfit("templates", "samples/tidepool.yaml", "--tools", "samples/shop/hand-router.yaml", ...args);

@@ -3,7 +3,7 @@ import { type Assembly, type Design, readDesign, recipe } from "@dryfit/joinery"
 import type { Budget, SawPlan, SawRules } from "@dryfit/nest";
 import { sha256 } from "@noble/hashes/sha2.js";
 import { bytesToHex, utf8ToBytes } from "@noble/hashes/utils.js";
-import type { BenchFinding, TextFile } from "./make-templates.ts";
+import type { BenchFinding, BenchMade, TextFile } from "./make-templates.ts";
 import { sawFiles } from "./saw-files.ts";
 import { blankOf, planSaw } from "./saw-plan.ts";
 import { replaySaw } from "./saw-replay.ts";
@@ -19,14 +19,7 @@ export interface SawInput {
   readonly budget?: Budget;
 }
 
-export interface SawMade {
-  readonly outcome: "made" | "cannot" | "unreadable" | "disproved";
-  /** The whole folder where `outcome` is "made", else nothing. */
-  readonly files: readonly TextFile[];
-  /** What job.json holds; null unless made. */
-  readonly job: SawPlanJob | null;
-  readonly findings: readonly BenchFinding[];
-}
+export type SawMade = BenchMade<SawPlanJob>;
 
 /** job.json of a folder with a saw plan. Lengths in mm. */
 export interface SawPlanJob {

@@ -41,14 +41,17 @@ export interface BenchFinding extends Finding {
   readonly at: Place | null;
 }
 
-export interface TemplatesMade {
+/** What making a folder comes to. */
+export interface BenchMade<Job> {
   readonly outcome: "made" | "cannot" | "unreadable" | "disproved";
   /** The whole folder where `outcome` is "made", else nothing. */
   readonly files: readonly TextFile[];
   /** What job.json holds; null unless made. */
-  readonly job: TemplatesJob | null;
+  readonly job: Job | null;
   readonly findings: readonly BenchFinding[];
 }
+
+export type TemplatesMade = BenchMade<TemplatesJob>;
 
 /** job.json of a folder of templates. Lengths in mm. */
 export interface TemplatesJob {

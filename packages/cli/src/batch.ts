@@ -1,11 +1,11 @@
 import { basename, dirname, join } from "node:path";
-import { type BatchInput, type BatchJob, type BatchMade, designsOf, makeBatch } from "@dryfit/job";
+import { type BatchInput, type BatchJob, designsOf, makeBatch } from "@dryfit/job";
 import colours from "picocolors";
 import { designFile } from "./design-file.ts";
 import { EXIT, type ExitCode, Failure } from "./failure.ts";
 import { readText, writeFolder } from "./folder.ts";
 import { progress } from "./progress.ts";
-import { counts, report } from "./report.ts";
+import { printOutcome } from "./report.ts";
 import { type ShopOptions, shopFiles } from "./shop-files.ts";
 import { VERSION } from "./version.ts";
 
@@ -27,7 +27,7 @@ export async function batch(batchFile: string, options: BatchOptions): Promise<E
   stages.clear();
   const folder = options.out ?? join("out", basename(batchFile).replace(/\.ya?ml$/i, ""));
   if (made.outcome === "made") await writeFolder(folder, made.files);
-  printBatch(made, folder, options);
+  printOutcome(made, folder, options, batchSummary);
   return EXIT[made.outcome];
 }
 
@@ -41,24 +41,7 @@ async function designBeside(batchFile: string, name: string): Promise<BatchInput
   }
 }
 
-export function printBatch(
-  made: BatchMade,
-  folder: string,
-  options: Pick<BatchOptions, "json" | "quiet">,
-): void {
-  const { outcome, findings, job } = made;
-  if (options.json) {
-    const where = outcome === "made" ? folder : null;
-    process.stdout.write(`${JSON.stringify({ outcome, folder: where, findings, job }, null, 2)}\n`);
-    return;
-  }
-  const told = report(findings);
-  if (told !== "") process.stderr.write(`${told}\n`);
-  if (job === null) process.stderr.write(`Made nothing: ${counts(findings)}.\n`);
-  else if (!options.quiet) process.stdout.write(`${summary(job, folder)}\n`);
-}
-
-function summary(job: BatchJob, folder: string): string {
+export function batchSummary(job: BatchJob, folder: string): string {
   const { name, revision, cases, sheets, verification } = job;
   const minutes = cases.reduce((sum, one) => sum + one.minutes, 0);
   const used = sheets.reduce((sum, sheet) => sum + sheet.yield, 0) / sheets.length;

@@ -1,13 +1,13 @@
 import { checkSawPlan, checkTemplates } from "@dryfit/bench";
 import { checkBatch, checkJob, checkOrder, type OutFile } from "@dryfit/job";
-import { printBatch } from "./batch.ts";
+import { batchSummary } from "./batch.ts";
 import { EXIT, type ExitCode } from "./failure.ts";
 import { readFolder } from "./folder.ts";
-import { printOrder } from "./order.ts";
+import { orderSummary } from "./order.ts";
 import { progress } from "./progress.ts";
-import { printOutcome } from "./report.ts";
-import { printSaw } from "./saw.ts";
-import { printTemplates } from "./templates.ts";
+import { caseSummary, printOutcome } from "./report.ts";
+import { sawSummary } from "./saw.ts";
+import { templatesSummary } from "./templates.ts";
 
 interface CheckOptions {
   readonly json?: boolean;
@@ -21,29 +21,29 @@ export async function check(folder: string, options: CheckOptions): Promise<Exit
   const kind = kindOf(files);
   if (kind === "templates") {
     const checked = checkTemplates(files);
-    printTemplates(checked, folder, options);
+    printOutcome(checked, folder, options, templatesSummary);
     return EXIT[checked.outcome];
   }
   if (kind === "saw-plan") {
     const checked = checkSawPlan(files);
-    printSaw(checked, folder, options);
+    printOutcome(checked, folder, options, sawSummary);
     return EXIT[checked.outcome];
   }
   if (kind === "order") {
     const checked = await checkOrder(files, stages.show);
     stages.clear();
-    printOrder(checked, folder, options);
+    printOutcome(checked, folder, options, orderSummary);
     return EXIT[checked.outcome];
   }
   if (kind === "batch") {
     const checked = await checkBatch(files, stages.show);
     stages.clear();
-    printBatch(checked, folder, options);
+    printOutcome(checked, folder, options, batchSummary);
     return EXIT[checked.outcome];
   }
   const checked = await checkJob(files, stages.show);
   stages.clear();
-  printOutcome(checked, folder, options);
+  printOutcome(checked, folder, options, caseSummary);
   return EXIT[checked.outcome];
 }
 

@@ -4,7 +4,7 @@ import { designFile } from "./design-file.ts";
 import { EXIT, type ExitCode } from "./failure.ts";
 import { writeFolder } from "./folder.ts";
 import { progress } from "./progress.ts";
-import { printOutcome } from "./report.ts";
+import { caseSummary, printOutcome } from "./report.ts";
 import { type ShopOptions, shopFiles } from "./shop-files.ts";
 import { VERSION } from "./version.ts";
 
@@ -24,6 +24,6 @@ export async function coupon(file: string, options: CouponOptions): Promise<Exit
   const name = basename(file).replace(/\.ya?ml$/i, "");
   const folder = options.out ?? join("out", `${name}-coupon`);
   if (made.outcome === "made") await writeFolder(folder, made.files);
-  printOutcome(made, folder, options);
+  printOutcome(made, folder, options, caseSummary);
   return EXIT[made.outcome];
 }

@@ -5,7 +5,7 @@ import { EXIT, type ExitCode } from "./failure.ts";
 import { writeFolder } from "./folder.ts";
 import { makeWithin } from "./make-within.ts";
 import { progress } from "./progress.ts";
-import { printOutcome } from "./report.ts";
+import { caseSummary, printOutcome } from "./report.ts";
 import { type ShopOptions, shopFiles } from "./shop-files.ts";
 import { VERSION } from "./version.ts";
 import { amount, type WaitingOptions } from "./waiting.ts";
@@ -34,7 +34,7 @@ export async function make(file: string, options: MakeOptions): Promise<ExitCode
   stages.clear();
   const folder = options.out ?? join("out", basename(file).replace(/\.ya?ml$/i, ""));
   if (made.outcome === "made") await writeFolder(folder, made.files);
-  printOutcome(made, folder, options);
+  printOutcome(made, folder, options, caseSummary);
   if (seconds !== null && made.outcome === "made" && !options.json && !options.quiet)
     process.stdout.write(
       `Laid in ${made.steps} steps: --steps ${made.steps} makes the same again, anywhere.\n`,

@@ -1,11 +1,11 @@
 import { basename, join } from "node:path";
-import { makeOrder, type OrderJob, type OrderMade, type OutFile, SHIPPED_SERVICES } from "@dryfit/job";
+import { makeOrder, type OrderJob, type OutFile, SHIPPED_SERVICES } from "@dryfit/job";
 import colours from "picocolors";
 import { designFile } from "./design-file.ts";
 import { EXIT, type ExitCode } from "./failure.ts";
 import { readText, writeFolder } from "./folder.ts";
 import { progress } from "./progress.ts";
-import { counts, report } from "./report.ts";
+import { printOutcome } from "./report.ts";
 import { VERSION } from "./version.ts";
 
 interface OrderOptions {
@@ -25,7 +25,7 @@ export async function order(file: string, options: OrderOptions): Promise<ExitCo
   const name = basename(file).replace(/\.ya?ml$/i, "");
   const folder = options.out ?? join("out", `${name}-order`);
   if (made.outcome === "made") await writeFolder(folder, made.files);
-  printOrder(made, folder, options);
+  printOutcome(made, folder, options, orderSummary);
   return EXIT[made.outcome];
 }
 
@@ -37,34 +37,7 @@ async function serviceFile(given: string): Promise<OutFile> {
   return shipped ?? { file: given, text: await readText(given) };
 }
 
-/** Findings above the verdict; with `json` one object on stdout, and nothing else. */
-export function printOrder(
-  made: OrderMade,
-  folder: string,
-  options: { readonly json?: boolean; readonly quiet?: boolean },
-): void {
-  const { outcome, findings, job } = made;
-  if (options.json) {
-    const where = outcome === "made" ? folder : null;
-    process.stdout.write(`${JSON.stringify({ outcome, folder: where, findings, job }, null, 2)}\n`);
-    return;
-  }
-  const told = report(findings);
-  if (told !== "") process.stderr.write(`${told}\n`);
-  if (job) {
-    if (!options.quiet) process.stdout.write(`${summary(job, folder)}\n`);
-    return;
-  }
-  const why = {
-    cannot: "Made nothing",
-    unreadable: "Read nothing",
-    disproved: "Not proved, so nothing was left in the folder",
-    made: "Made",
-  }[outcome];
-  process.stderr.write(`${why}: ${counts(findings)}.\n`);
-}
-
-function summary(job: OrderJob, folder: string): string {
+export function orderSummary(job: OrderJob, folder: string): string {
   const { name, revision, service, parts, drawings, kerf, verification } = job;
   const widest = Math.max(verification.gouge, verification.uncut);
   return [

@@ -1,4 +1,4 @@
-import type { Job, Made, PlacedFinding } from "@dryfit/job";
+import type { Job, PlacedFinding } from "@dryfit/job";
 import colours from "picocolors";
 
 /** How a person reads the outcome: findings first, errors before warnings, then the verdict. */
@@ -28,7 +28,7 @@ export function counts(findings: readonly { readonly severity: PlacedFinding["se
 }
 
 /** What lies in the folder now, and what was proved of it. */
-function summary(job: Job, folder: string): string {
+export function caseSummary(job: Job, folder: string): string {
   const programs = job.sheets.flatMap((sheet) => sheet.programs);
   const minutes = programs.reduce((sum, program) => sum + program.minutes, 0);
   const widest = Math.max(job.verification.gouge, job.verification.uncut);
@@ -60,33 +60,42 @@ function plural(n: number, word: string): string {
   return `${n} ${word}${n === 1 ? "" : "s"}`;
 }
 
+/** What any of the commands that write a folder comes to. */
+interface Outcome<Job> {
+  readonly outcome: "made" | "cannot" | "unreadable" | "disproved";
+  readonly findings: readonly PlacedFinding[];
+  readonly job: Job | null;
+}
+
+export interface PrintOptions {
+  readonly json?: boolean;
+  readonly quiet?: boolean;
+}
+
 /**
  * Prints what came of a job: findings above the verdict, so that no warning is buried.
  * With `json` one object on stdout, and nothing else.
  */
-export function printOutcome(
-  made: Made,
+export function printOutcome<Job>(
+  { outcome, findings, job }: Outcome<Job>,
   folder: string,
-  options: { readonly json?: boolean; readonly quiet?: boolean },
+  options: PrintOptions,
+  summaryOf: (job: Job, folder: string) => string,
 ): void {
   if (options.json) {
-    const { outcome, findings, job } = made;
-    process.stdout.write(
-      `${JSON.stringify({ outcome, folder: outcome === "made" ? folder : null, findings, job }, null, 2)}\n`,
-    );
+    const where = outcome === "made" ? folder : null;
+    process.stdout.write(`${JSON.stringify({ outcome, folder: where, findings, job }, null, 2)}\n`);
     return;
   }
-  const told = report(made.findings);
+  const told = report(findings);
   if (told !== "") process.stderr.write(`${told}\n`);
-  if (made.outcome === "made" && made.job) {
-    if (!options.quiet) process.stdout.write(`${summary(made.job, folder)}\n`);
-    return;
-  }
-  const why = {
-    cannot: "Made nothing",
-    unreadable: "Read nothing",
-    disproved: "Not proved, so nothing was left in the folder",
-    made: "Made",
-  }[made.outcome];
-  process.stderr.write(`${why}: ${counts(made.findings)}.\n`);
+  if (outcome !== "made" || job === null) process.stderr.write(`${WHY[outcome]}: ${counts(findings)}.\n`);
+  else if (!options.quiet) process.stdout.write(`${summaryOf(job, folder)}\n`);
 }
+
+const WHY = {
+  cannot: "Made nothing",
+  unreadable: "Read nothing",
+  disproved: "Not proved, so nothing was left in the folder",
+  made: "Made",
+} as const;

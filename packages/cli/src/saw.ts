@@ -1,10 +1,10 @@
 import { basename, join } from "node:path";
-import { makeSawPlan, type SawMade, type SawPlanJob } from "@dryfit/bench";
+import { makeSawPlan, type SawPlanJob } from "@dryfit/bench";
 import colours from "picocolors";
 import { designFile } from "./design-file.ts";
 import { EXIT, type ExitCode, Failure } from "./failure.ts";
 import { writeFolder } from "./folder.ts";
-import { counts, report } from "./report.ts";
+import { printOutcome } from "./report.ts";
 import { VERSION } from "./version.ts";
 import { type WaitingOptions, waiting } from "./waiting.ts";
 
@@ -32,26 +32,8 @@ export async function saw(file: string, options: SawOptions): Promise<ExitCode> 
   });
   const folder = options.out ?? join("out", `${basename(file).replace(/\.ya?ml$/i, "")}-saw`);
   if (made.outcome === "made") await writeFolder(folder, made.files);
-  printSaw(made, folder, options);
+  printOutcome(made, folder, options, sawSummary);
   return EXIT[made.outcome];
-}
-
-/** Findings above the verdict; with `json` one object on stdout, and nothing else. */
-export function printSaw(
-  made: SawMade,
-  folder: string,
-  options: { readonly json?: boolean; readonly quiet?: boolean },
-): void {
-  if (options.json) {
-    const { outcome, findings, job } = made;
-    const where = outcome === "made" ? folder : null;
-    process.stdout.write(`${JSON.stringify({ outcome, folder: where, findings, job }, null, 2)}\n`);
-    return;
-  }
-  const told = report(made.findings);
-  if (told !== "") process.stderr.write(`${told}\n`);
-  if (made.job && !options.quiet) process.stdout.write(`${summary(made.job, folder)}\n`);
-  if (!made.job) process.stderr.write(`Made nothing: ${counts(made.findings)}.\n`);
 }
 
 function within(flag: string, text: string, least: number, most: number, allowed: string): number {
@@ -66,7 +48,7 @@ function whole(flag: string, text: string, least: number, most: number, allowed:
   throw new Failure(`--${flag}: found "${text}"; allowed: ${allowed}.`);
 }
 
-function summary({ name, revision, sheets }: SawPlanJob, folder: string): string {
+export function sawSummary({ name, revision, sheets }: SawPlanJob, folder: string): string {
   return [
     `${colours.bold(name)}, revision ${revision}: saw plan for ${sheets.length} ${sheets.length === 1 ? "sheet" : "sheets"}.`,
     ...sheets.map(

@@ -1,10 +1,10 @@
 import { basename, join } from "node:path";
-import { makeTemplates, type TemplatesJob, type TemplatesMade } from "@dryfit/bench";
+import { makeTemplates, type TemplatesJob } from "@dryfit/bench";
 import colours from "picocolors";
 import { designFile } from "./design-file.ts";
 import { EXIT, type ExitCode, Failure } from "./failure.ts";
 import { readText, writeFolder } from "./folder.ts";
-import { counts, report } from "./report.ts";
+import { printOutcome } from "./report.ts";
 import { VERSION } from "./version.ts";
 import { type WaitingOptions, waiting } from "./waiting.ts";
 
@@ -36,26 +36,8 @@ export async function templates(file: string, options: TemplatesOptions): Promis
   const name = basename(file).replace(/\.ya?ml$/i, "");
   const folder = options.out ?? join("out", `${name}-templates`);
   if (made.outcome === "made") await writeFolder(folder, made.files);
-  printTemplates(made, folder, options);
+  printOutcome(made, folder, options, templatesSummary);
   return EXIT[made.outcome];
-}
-
-/** Findings above the verdict; with `json` one object on stdout, and nothing else. */
-export function printTemplates(
-  made: TemplatesMade,
-  folder: string,
-  options: { readonly json?: boolean; readonly quiet?: boolean },
-): void {
-  if (options.json) {
-    const { outcome, findings, job } = made;
-    const where = outcome === "made" ? folder : null;
-    process.stdout.write(`${JSON.stringify({ outcome, folder: where, findings, job }, null, 2)}\n`);
-    return;
-  }
-  const told = report(made.findings);
-  if (told !== "") process.stderr.write(`${told}\n`);
-  if (made.job && !options.quiet) process.stdout.write(`${summary(made.job, folder)}\n`);
-  if (!made.job) process.stderr.write(`Made nothing: ${counts(made.findings)}.\n`);
 }
 
 /** A figure from a ruler. What it may be is judged with the design; that it is a length, here. */
@@ -65,7 +47,7 @@ function measured(axis: "x" | "y", text: string): number {
   throw new Failure(`--measured-${axis}: found "${text}"; allowed: a length in mm, such as 99.6.`);
 }
 
-function summary(job: TemplatesJob, folder: string): string {
+export function templatesSummary(job: TemplatesJob, folder: string): string {
   const { name, revision, paper, templates, steps } = job;
   return [
     `${colours.bold(name)}, revision ${revision}: ${templates.length} templates, ${steps.length} steps.`,

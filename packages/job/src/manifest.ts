@@ -10,6 +10,8 @@ import type { Work } from "./work.ts";
 
 export const MANIFEST = "job.json";
 
+const AGAIN = "Make the folder again with the command that made it.";
+
 /** As much of job.json as a check leans on; whatever else it holds stays. */
 export interface Manifest extends Pick<Job, "name" | "tool" | "files"> {
   readonly verification: { readonly pass: boolean };
@@ -200,7 +202,7 @@ export const notOurs: PlacedFinding = {
   path: MANIFEST,
   message: "This job.json is not one that dryfit wrote.",
   numbers: {},
-  wayOut: "Make the folder again with dryfit make.",
+  wayOut: AGAIN,
   at: null,
 };
 
@@ -211,7 +213,7 @@ export function notThere(file: string): PlacedFinding {
     path: file,
     message: `${file} is not in the folder.`,
     numbers: {},
-    wayOut: "Make the folder again with dryfit make.",
+    wayOut: AGAIN,
     at: null,
   };
 }
@@ -223,23 +225,27 @@ function unknownName(kind: string, name: string): PlacedFinding {
     path: MANIFEST,
     message: `job.json speaks of the ${kind} ${name}, which the folder's other files do not know.`,
     numbers: {},
-    wayOut: "Make the folder again with dryfit make.",
+    wayOut: AGAIN,
     at: null,
   };
 }
 
 /** Files that are not as they were made. */
-export function changedIn(manifest: Manifest, folder: readonly OutFile[]): readonly PlacedFinding[] {
-  return manifest.files
+export function changedIn(
+  { files }: Pick<Manifest, "files">,
+  folder: readonly OutFile[],
+): readonly PlacedFinding[] {
+  return files
     .filter(({ file, sha256 }) => sha256Of(textOf(folder, file)!) !== sha256)
     .map(({ file }) => wasChanged(file));
 }
 
 /** Files that should be there and are not. */
-export function absentFrom(manifest: Manifest, folder: readonly OutFile[]): readonly PlacedFinding[] {
-  return manifest.files
-    .filter(({ file }) => textOf(folder, file) === undefined)
-    .map(({ file }) => notThere(file));
+export function absentFrom(
+  { files }: Pick<Manifest, "files">,
+  folder: readonly OutFile[],
+): readonly PlacedFinding[] {
+  return files.filter(({ file }) => textOf(folder, file) === undefined).map(({ file }) => notThere(file));
 }
 
 function wasChanged(file: string): PlacedFinding {

@@ -20,7 +20,7 @@ import {
 import type { OutFile } from "../outfile.ts";
 import { hasErrors, type OnStage } from "../road.ts";
 import type { BatchMade } from "./batch-job.ts";
-import { caseOf, stocksOfAll } from "./make-batch.ts";
+import { caseOf, stocksOfAll, toldOf } from "./make-batch.ts";
 import { provedBatch } from "./prove-batch.ts";
 
 /** Proves the folder of a batch again from the files as they stand in it, case by case. */
@@ -60,7 +60,7 @@ export async function checkBatch(
 
   onStage("working out the parts");
   const cases = shops.flatMap(({ id, shop }) => ("design" in shop ? [caseOf(id, shop)] : []));
-  const told = cases.flatMap(({ shop, assembly }) => assembly.findings.map(shop.placed));
+  const told = toldOf(cases);
   if (hasErrors(told)) return nothing("cannot", told);
   const all = together(
     manifest.name,

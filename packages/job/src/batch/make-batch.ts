@@ -62,12 +62,7 @@ export async function makeBatch(
   const cases = shops.map(({ id, shop }) => caseOf(id, shop as Shop));
 
   onStage("working out the parts");
-  // What a design has to say is said once, however many copies are cut.
-  const told = wanted.flatMap(({ design }, i) => {
-    if (wanted.findIndex((other) => other.design === design) < i) return [];
-    const { shop, assembly, id } = cases[i]!;
-    return [...assembly.findings, ...locksLeftOut(id, shop.design)].map(shop.placed);
-  });
+  const told = toldOf(cases);
   const mixed = mixedSheets(cases).map(cases[0]!.shop.placed);
   if (hasErrors([...told, ...mixed])) return nothing("cannot", [...told, ...mixed]);
 
@@ -105,6 +100,15 @@ function withThickness(design: OutFile, readings: readonly number[] | null): Out
   const value = readings.length === 1 ? `${readings[0]} mm` : readings.map((mm) => `${mm} mm`);
   // A text that cannot be edited cannot be read either, and the reader says why.
   return { ...design, text: withValue(design.text, "sheet.thickness", value) ?? design.text };
+}
+
+/** What the designs have to say: each once, however many copies are cut. */
+export function toldOf(cases: readonly BatchCase[]): readonly PlacedFinding[] {
+  const texts = cases.map(({ shop }) => shop.texts.design.text);
+  return cases.flatMap(({ id, shop, assembly }, i) => {
+    if (texts.indexOf(texts[i]!) < i) return [];
+    return [...assembly.findings, ...locksLeftOut(id, shop.design)].map(shop.placed);
+  });
 }
 
 /** Places that were locked on one case's own sheets mean nothing on sheets that several share. */

@@ -2,7 +2,8 @@ import { placement } from "@dryfit/geometry";
 import type { SolidKernel } from "@dryfit/verify";
 import { z } from "zod";
 import type { PlacedFinding } from "../job.ts";
-import { type OutFile, sha256Of } from "../outfile.ts";
+import { absentFrom, changedIn, MANIFEST, notOurs, notThere } from "../manifest.ts";
+import type { OutFile } from "../outfile.ts";
 import { hasErrors, type OnStage } from "../road.ts";
 import { stocksOf } from "../stocks.ts";
 import type { Drawing } from "./drawn.ts";
@@ -24,8 +25,8 @@ export async function checkOrder(
   if (missing.length > 0) return unread(missing.map(notThere));
   const manifest = readManifest(textOf(MANIFEST)!);
   if (manifest === null) return unread([notOurs]);
-  const absent = manifest.files.filter(({ file }) => textOf(file) === undefined);
-  if (absent.length > 0) return unread(absent.map(({ file }) => notThere(file)));
+  const absent = absentFrom(manifest, folder);
+  if (absent.length > 0) return unread(absent);
   const input = {
     design: { file: ORDER_NAMES.design, text: textOf(ORDER_NAMES.design)! },
     service: { file: ORDER_NAMES.service, text: textOf(ORDER_NAMES.service)! },
@@ -51,7 +52,6 @@ export async function checkOrder(
     };
     return { file, text: textOf(file) ?? "", count, parts, sheet: layout };
   });
-  const changed = manifest.files.filter(({ file, sha256 }) => sha256Of(textOf(file)!) !== sha256);
   const findings = assembly.findings;
   const checked = await provedOrder(
     input,
@@ -60,10 +60,8 @@ export async function checkOrder(
     onStage,
     kernel,
   );
-  return { ...checked, findings: [...changed.map(({ file }) => wasChanged(file)), ...checked.findings] };
+  return { ...checked, findings: [...changedIn(manifest, folder), ...checked.findings] };
 }
-
-const MANIFEST = "job.json";
 
 /** As much of job.json as a check leans on. */
 const manifestShape = z.looseObject({
@@ -99,38 +97,4 @@ function readManifest(text: string): z.infer<typeof manifestShape> | null {
 
 function unread(findings: readonly PlacedFinding[]): OrderMade {
   return { outcome: "unreadable", files: [], job: null, findings };
-}
-
-const notOurs: PlacedFinding = {
-  code: "not_our_job",
-  severity: "error",
-  path: MANIFEST,
-  message: "This job.json is not one that dryfit wrote.",
-  numbers: {},
-  wayOut: "Make the folder again with dryfit order.",
-  at: null,
-};
-
-function notThere(file: string): PlacedFinding {
-  return {
-    code: "file_missing",
-    severity: "error",
-    path: file,
-    message: `${file} is not in the folder.`,
-    numbers: {},
-    wayOut: "Make the folder again with dryfit order.",
-    at: null,
-  };
-}
-
-function wasChanged(file: string): PlacedFinding {
-  return {
-    code: "file_changed",
-    severity: "warning",
-    path: file,
-    message: `${file} was changed since it was made.`,
-    numbers: {},
-    wayOut: "What follows is proved of the file as it is now.",
-    at: null,
-  };
 }
