@@ -119,10 +119,10 @@ describe("the Cut sheet in a browser", () => {
     const text = waves(20_000);
     await drop("waves.nc", text, /Nothing stands against it/);
     await page.selectOption(".cut-transport select", "240");
-    const session = await page.context().newCDPSession(page);
-    await session.send("Performance.enable", { timeDomain: "threadTicks" });
+    const cdp = await page.context().newCDPSession(page);
+    await cdp.send("Performance.enable", { timeDomain: "threadTicks" });
     const scriptSeconds = async (): Promise<number> => {
-      const { metrics } = await session.send("Performance.getMetrics");
+      const { metrics } = await cdp.send("Performance.getMetrics");
       return metrics.find(({ name }) => name === "ScriptDuration")!.value;
     };
     const before = await scriptSeconds();
