@@ -4,7 +4,15 @@ import { follow } from "./follow.ts";
 import { paperStyle } from "./paper-style.ts";
 import { openingBoard } from "./state/opening.ts";
 import { createStore } from "./state/store.ts";
-import "./style.css";
+// In this order: a later sheet of the style has the last word.
+import "./style/paper.css";
+import "./style/border.css";
+import "./style/case.css";
+import "./style/notes.css";
+import "./style/tables.css";
+import "./style/title-block.css";
+import "./style/phone.css";
+import "./style/print.css";
 
 /** A page that is not painted by then is in the background. */
 const LONGEST_MS = 1500;
