@@ -9,9 +9,11 @@ import {
   placement,
 } from "@dryfit/geometry";
 import type { Feature, Part } from "@dryfit/joinery";
-import { grey, type PdfMark, type PdfPage, type PdfStroke } from "./pdf/mark.ts";
+import type { PdfMark, PdfPage, PdfStroke } from "./pdf/mark.ts";
 import { MARGIN, papers } from "./pdf/paper.ts";
-import { textWidth, wrapped } from "./pdf/text.ts";
+import { flowed, rowMarks, SIDE, spaceRow, textAt, wordRows } from "./pdf/rows.ts";
+import { tableRows } from "./pdf/table.ts";
+import { textWidth } from "./pdf/text.ts";
 import { line } from "./pdf/write.ts";
 
 /** What a person at a cutting service reads beside the files, lengths in mm. */
@@ -55,7 +57,6 @@ export function orderPages(order: OrderPages): readonly PdfPage[] {
 }
 
 const [WIDTH, HEIGHT] = papers.a4;
-const SIDE = 15;
 const ROOM = WIDTH - 2 * SIDE;
 const TOP = HEIGHT - MARGIN - 16;
 const FOOT = MARGIN + 8;
@@ -71,28 +72,37 @@ const FINE: PdfStroke = { width: 0.13 };
 function head({ name, revision }: OrderPages, page: number, pages: number): readonly PdfMark[] {
   const y = HEIGHT - MARGIN - 6;
   return [
-    { ...words(`${name}: order`, SIDE, y, 5.4), bold: true },
-    { ...words(`revision ${revision}`, WIDTH - SIDE, y, 3.2), anchor: "end" },
+    { ...textAt(`${name}: order`, SIDE, y, 5.4), bold: true },
+    { ...textAt(`revision ${revision}`, WIDTH - SIDE, y, 3.2), anchor: "end" },
     line(SIDE, y - 3.5, WIDTH - SIDE, y - 3.5, { width: 0.5 }),
-    { ...words(`${page} of ${pages}`, WIDTH - SIDE, MARGIN, 2.8), anchor: "end" },
-    words("Lengths in mm, finished sizes. Seen from face A.", SIDE, MARGIN, 2.8),
+    { ...textAt(`${page} of ${pages}`, WIDTH - SIDE, MARGIN, 2.8), anchor: "end" },
+    textAt("Lengths in mm, finished sizes. Seen from face A.", SIDE, MARGIN, 2.8),
   ];
 }
 
 function firstPage({ facts, parts }: OrderPages): readonly (readonly PdfMark[])[] {
-  const rows: Row[] = [
-    ...facts.flatMap((fact) => [...paragraph(fact, 3.6), space(1.6)]),
-    space(3),
-    tableRow(["part", "count", "finished", "face A up", "file"], true),
-    ...parts.map(({ ids, part, file }) => {
-      const { x, y } = boundsOf(part.outline).max;
-      return tableRow(
-        [ids.join(", "), String(ids.length), `${mm(x)} × ${mm(y)}`, part.faceNames.A, file],
-        false,
-      );
-    }),
+  const rows = [
+    ...facts.flatMap((fact) => [...wordRows(fact, ROOM, 3.6), spaceRow(1.6)]),
+    spaceRow(3),
+    ...tableRows(
+      [
+        { title: "part" },
+        { title: "count", figures: true },
+        { title: "finished" },
+        { title: "face A up" },
+        { title: "file" },
+      ],
+      parts.map(({ ids, part, file }) => {
+        const { x, y } = boundsOf(part.outline).max;
+        return [ids.join(", "), String(ids.length), `${mm(x)} × ${mm(y)}`, part.faceNames.A, file];
+      }),
+      ROOM,
+    ),
   ];
-  return flowed(rows, TOP, FOOT);
+  return flowed(
+    rows.map((row) => [row]),
+    TOP - FOOT,
+  ).map((page) => rowMarks(page, TOP));
 }
 
 function sheetPage({ id, file, size, outlines }: OrderedSheet): readonly PdfMark[] {
@@ -107,8 +117,8 @@ function sheetPage({ id, file, size, outlines }: OrderedSheet): readonly PdfMark
     ].map(([x, y]) => ({ x: x!, y: y!, bulge: 0 })),
   };
   return [
-    { ...words(`${id}, once: ${file}`, SIDE, TOP - 6, 4), bold: true },
-    words(`Scale 1 : ${ratio(view)}`, SIDE, TOP - 12, 3),
+    { ...textAt(`${id}, once: ${file}`, SIDE, TOP - 6, 4), bold: true },
+    textAt(`Scale 1 : ${ratio(view)}`, SIDE, TOP - 12, 3),
     stroke(view, [rim], EDGE),
     stroke(
       view,
@@ -119,7 +129,7 @@ function sheetPage({ id, file, size, outlines }: OrderedSheet): readonly PdfMark
       const { min, max } = boundsOf(loop);
       const at = onPage(view, { x: (min.x + max.x) / 2, y: (min.y + max.y) / 2 });
       const size = Math.min(3, (3 * (max.x - min.x) * view.scale) / Math.max(1, textWidth(name, 3)));
-      return { ...words(name, at.x, at.y, size), anchor: "middle" };
+      return { ...textAt(name, at.x, at.y, size), anchor: "middle" };
     }),
     ...overall(view, size[0], size[1]),
   ];
@@ -130,25 +140,35 @@ function partPages({ ids, part, file, depths }: OrderedPart): readonly (readonly
   const view = fitted({ min: { x: 0, y: 0 }, max: { x, y } });
   const features = part.features;
   const marks: readonly PdfMark[] = [
-    { ...words(`${part.title}, ${ids.length} ×`, SIDE, TOP - 6, 4.4), bold: true },
-    words(`${ids.join(", ")}; ${file}`, SIDE, TOP - 11, 3),
-    { ...words(`Scale 1 : ${ratio(view)}`, WIDTH - SIDE, TOP - 6, 3), anchor: "end" },
-    { ...words(`Face A up: ${part.faceNames.A}`, WIDTH - SIDE, TOP - 11, 3), anchor: "end" },
+    { ...textAt(`${part.title}, ${ids.length} ×`, SIDE, TOP - 6, 4.4), bold: true },
+    textAt(`${ids.join(", ")}; ${file}`, SIDE, TOP - 11, 3),
+    { ...textAt(`Scale 1 : ${ratio(view)}`, WIDTH - SIDE, TOP - 6, 3), anchor: "end" },
+    { ...textAt(`Face A up: ${part.faceNames.A}`, WIDTH - SIDE, TOP - 11, 3), anchor: "end" },
     stroke(view, [part.outline], EDGE),
     ...features.flatMap((f, i) => featureMarks(view, f, i + 1)),
     ...overall(view, x, y),
   ];
-  const table: readonly Row[] =
+  const table =
     features.length === 0
-      ? [...paragraph("Nothing but its outline.", 3.2)]
-      : [
-          featureRow(["no.", "what", "size", "from left", "from bottom", "depth"], true),
-          ...features.map((f, i) => featureRow([String(i + 1), ...featureWords(f, depths)], false)),
-        ];
+      ? wordRows("Nothing but its outline.", ROOM, 3.2)
+      : tableRows(
+          [{ title: "no." }, { title: "what" }, { title: "size" }, ...FIGURES, { title: "depth" }],
+          features.map((f, i) => [String(i + 1), ...featureWords(f, depths)]),
+          ROOM,
+        );
   const under = onPage(view, { x: 0, y: 0 }).y - 18;
-  const [first = [], ...more] = flowed(table, under, FOOT);
-  return [[...marks, ...first], ...more.flatMap((rows) => [rows])];
+  const [first = [], ...more] = flowed(
+    table.map((row) => [row]),
+    TOP - FOOT,
+    under - FOOT,
+  );
+  return [[...marks, ...rowMarks(first, under)], ...more.map((rows) => rowMarks(rows, TOP))];
 }
+
+const FIGURES = [
+  { title: "from left", figures: true },
+  { title: "from bottom", figures: true },
+] as const;
 
 function featureMarks(view: View, f: Feature, number: number): readonly PdfMark[] {
   const loops = loopsOf(f);
@@ -161,7 +181,7 @@ function featureMarks(view: View, f: Feature, number: number): readonly PdfMark[
   const spot = inside ? { x: at.x, y: at.y - 0.9 } : { x: right.x + 1.6, y: right.y + 0.6 };
   return [
     stroke(view, loops, f.kind === "recess" ? POCKET : CUT),
-    { ...words(label, spot.x, spot.y, 2.6), anchor: "middle", bold: true },
+    { ...textAt(label, spot.x, spot.y, 2.6), anchor: "middle", bold: true },
   ];
 }
 
@@ -246,95 +266,19 @@ function overall(view: View, x: number, y: number): readonly PdfMark[] {
     line(low.x, across, high.x, across, FINE),
     ...tick(low.x, across),
     ...tick(high.x, across),
-    { ...words(mm(x), (low.x + high.x) / 2, across + 1.2, 3.4), anchor: "middle" },
+    { ...textAt(mm(x), (low.x + high.x) / 2, across + 1.2, 3.4), anchor: "middle" },
     line(low.x - 1, low.y, beside - 1.5, low.y, FINE),
     line(low.x - 1, high.y, beside - 1.5, high.y, FINE),
     line(beside, low.y, beside, high.y, FINE),
     ...tick(beside, low.y),
     ...tick(beside, high.y),
-    { ...words(mm(y), beside - 1.2, (low.y + high.y) / 2, 3.4), anchor: "middle", angle: Math.PI / 2 },
+    { ...textAt(mm(y), beside - 1.2, (low.y + high.y) / 2, 3.4), anchor: "middle", angle: Math.PI / 2 },
   ];
 }
 
 /** An oblique stroke ends a dimension line: ISO 129. */
 function tick(x: number, y: number): readonly PdfMark[] {
   return [line(x - 1.1, y - 1.1, x + 1.1, y + 1.1, { width: 0.3 })];
-}
-
-/** A line of a page: how tall it is, and what is drawn with its foot at `y`. */
-interface Row {
-  readonly tall: number;
-  readonly at: (y: number) => readonly PdfMark[];
-}
-
-function flowed(rows: readonly Row[], top: number, foot: number): readonly (readonly PdfMark[])[] {
-  const pages: PdfMark[][] = [[]];
-  let y = top;
-  for (const row of rows) {
-    if (y - row.tall < foot) {
-      pages.push([]);
-      y = TOP;
-    }
-    y -= row.tall;
-    pages.at(-1)!.push(...row.at(y));
-  }
-  return pages;
-}
-
-function paragraph(text: string, size: number): readonly Row[] {
-  return wrapped(text, ROOM, size).map((l) => ({
-    tall: size * 1.4,
-    at: (y) => [words(l, SIDE, y + 1, size)],
-  }));
-}
-
-function space(tall: number): Row {
-  return { tall, at: () => [] };
-}
-
-const TABLE = [0, 62, 76, 106, 130] as const;
-const FEATURES = [0, 10, 60, 98, 120, 145] as const;
-
-function tableRow(cells: readonly string[], bold: boolean): Row {
-  return columns(cells, TABLE, bold);
-}
-
-function featureRow(cells: readonly string[], bold: boolean): Row {
-  return columns(cells, FEATURES, bold);
-}
-
-function columns(cells: readonly string[], starts: readonly number[], bold: boolean): Row {
-  const lines = cells.map((cell, i) => brokenUp(cell, (starts[i + 1] ?? ROOM) - starts[i]! - 2, 2.9));
-  const count = Math.max(...lines.map(({ length }) => length));
-  const tall = count * 4.2 + 1.2;
-  return {
-    tall,
-    at: (y) => [
-      ...lines.flatMap((cell, i) =>
-        cell.map(
-          (text, k): PdfMark => ({ ...words(text, SIDE + starts[i]!, y + tall - 4.2 - k * 4.2, 2.9), bold }),
-        ),
-      ),
-      line(SIDE, y, SIDE + ROOM, y, { width: bold ? 0.3 : 0.1, colour: grey(bold ? 0 : 0.6) }),
-    ],
-  };
-}
-
-/** Wrapped at spaces, and within long words at hyphens and slashes. */
-function brokenUp(text: string, width: number, size: number): readonly string[] {
-  return wrapped(text, width, size).flatMap((part) => {
-    const lines: string[] = [];
-    for (const piece of part.split(/(?<=[-/])/)) {
-      const longer = `${lines.at(-1) ?? ""}${piece}`;
-      if (lines.length > 0 && textWidth(longer, size) <= width) lines[lines.length - 1] = longer;
-      else lines.push(piece);
-    }
-    return lines;
-  });
-}
-
-function words(text: string, x: number, y: number, size: number): Extract<PdfMark, { kind: "text" }> {
-  return { kind: "text", text, at: { x, y }, size };
 }
 
 function mm(length: number): string {

@@ -1,22 +1,23 @@
 import { rectangle } from "@dryfit/geometry";
 import type { Finding } from "@dryfit/joinery";
 import { printed } from "../pdf/from-svg.ts";
-import { grey, type PdfMark, type PdfPage } from "../pdf/mark.ts";
+import type { PdfMark, PdfPage } from "../pdf/mark.ts";
 import { MARGIN, type PaperName, papers } from "../pdf/paper.ts";
 import {
   bulletRows,
   flowed,
   type Row,
   type RowBlock,
+  rowMarks,
   ruleRow,
   SIDE,
   spaceRow,
   textAt,
   wordRows,
 } from "../pdf/rows.ts";
-import { textWidth, wrapped } from "../pdf/text.ts";
+import { tableRows } from "../pdf/table.ts";
 import { line } from "../pdf/write.ts";
-import { BLANK, type Block, type Head, type Paper, type Section } from "./block.ts";
+import type { Block, Paper, Section } from "./block.ts";
 
 /**
  * The paper in print: what is read first, then each wide drawing on a page of its own, as large as it was drawn.
@@ -57,12 +58,7 @@ function readPage(paper: Paper, rows: readonly Row[], [width, height]: readonly 
     { ...textAt(`revision ${paper.revision}`, width - SIDE, top, 3.2), anchor: "end" },
     line(SIDE, top - 2, width - SIDE, top - 2, { width: 0.35 }),
   ];
-  let y = height - MARGIN - HEAD;
-  for (const row of rows) {
-    y -= row.tall;
-    marks.push(...row.at(y));
-  }
-  return { size: [width, height], marks };
+  return { size: [width, height], marks: [...marks, ...rowMarks(rows, height - MARGIN - HEAD)] };
 }
 
 /** Drawings bear a title block of their own, below their border. */
@@ -177,77 +173,4 @@ function drawingRow(svg: string, room: number, tall: number): Row {
       },
     ],
   };
-}
-
-const CELL = 2.9;
-const CELL_GAP = 2.5;
-
-/** Columns as wide as what stands in them, the widest giving way where the page is too narrow. */
-function tableRows(
-  heads: readonly Head[],
-  rows: readonly (readonly string[])[],
-  room: number,
-): readonly Row[] {
-  const widths = columnWidths(heads, rows, room);
-  const starts = widths.map((_, i) => widths.slice(0, i).reduce((sum, width) => sum + width + CELL_GAP, 0));
-  const cells = (words: readonly string[], bold: boolean): Row => {
-    const lines = words.map((text, i) => (text === BLANK ? [""] : wrapped(text, widths[i]!, CELL, bold)));
-    const tall = 1.6 + 3.9 * Math.max(1, ...lines.map((each) => each.length));
-    return {
-      tall,
-      at: (y) => [
-        ...lines.flatMap((each, i) =>
-          each.map((text, k): PdfMark => {
-            const right = heads[i]?.figures === true;
-            const x = SIDE + starts[i]! + (right ? widths[i]! : 0);
-            return {
-              ...textAt(text, x, y + tall - 3.9 * (k + 1), CELL),
-              bold,
-              anchor: right ? "end" : "start",
-            };
-          }),
-        ),
-        line(SIDE, y, SIDE + room, y, bold ? { width: 0.35 } : { width: 0.1, colour: grey(0.6) }),
-      ],
-    };
-  };
-  return [
-    cells(
-      heads.map(({ title }) => title),
-      true,
-    ),
-    ...rows.map((row) => cells(row, false)),
-  ];
-}
-
-function columnWidths(
-  heads: readonly Head[],
-  rows: readonly (readonly string[])[],
-  room: number,
-): readonly number[] {
-  const wanted = heads.map(({ title }, i) =>
-    Math.max(
-      textWidth(title, CELL, true),
-      ...rows.map((row) => (row[i] === BLANK ? PENCIL : textWidth(row[i] ?? "", CELL))),
-    ),
-  );
-  const free = room - CELL_GAP * (heads.length - 1);
-  let widths = wanted;
-  // What is too much is taken from the widest, until it is as narrow as the next.
-  for (let over = sum(widths) - free; over > 1e-6; over = sum(widths) - free) {
-    const most = Math.max(...widths);
-    const next = Math.max(0, ...widths.filter((width) => width < most - 1e-9));
-    const count = widths.filter((width) => width >= most - 1e-9).length;
-    const cut = Math.min(over / count, most - next);
-    widths = widths.map((width) => (width >= most - 1e-9 ? width - cut : width));
-  }
-  const spare = Math.max(0, free - sum(widths));
-  return widths.map((width) => width + spare / heads.length);
-}
-
-/** Room for a pencil's figure, mm. */
-const PENCIL = 16;
-
-function sum(list: readonly number[]): number {
-  return list.reduce((total, each) => total + each, 0);
 }

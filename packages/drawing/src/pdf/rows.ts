@@ -14,10 +14,14 @@ export type RowBlock = readonly Row[];
 /** Kept white at the left and the right of a page that is read, mm. */
 export const SIDE = 15;
 
-/** Blocks on pages of so much height; one longer than a page is broken. */
-export function flowed(blocks: readonly RowBlock[], tall: number): readonly (readonly Row[])[] {
+/** Blocks on pages of so much height, on the first of `first`; one longer than a page is broken. */
+export function flowed(
+  blocks: readonly RowBlock[],
+  tall: number,
+  first: number = tall,
+): readonly (readonly Row[])[] {
   const pages: Row[][] = [[]];
-  let left = tall;
+  let left = first;
   for (const block of blocks) {
     const whole = block.reduce((sum, row) => sum + row.tall, 0);
     if (whole > left && whole <= tall) {
@@ -34,6 +38,17 @@ export function flowed(blocks: readonly RowBlock[], tall: number): readonly (rea
     }
   }
   return pages.filter((rows) => rows.length > 0);
+}
+
+/** What rows draw below one another, the first with its head at `top`. */
+export function rowMarks(rows: readonly Row[], top: number): readonly PdfMark[] {
+  const marks: PdfMark[] = [];
+  let y = top;
+  for (const row of rows) {
+    y -= row.tall;
+    marks.push(...row.at(y));
+  }
+  return marks;
 }
 
 /** Words in lines of at most `room` mm. */
