@@ -2,11 +2,12 @@ import { type AirProgram, spottingProgram, walkProgram } from "@dryfit/gcode";
 import { CUT_MM } from "@dryfit/geometry";
 import type { Finding } from "@dryfit/joinery";
 import { checkProgram, type Motion, proveCuts } from "@dryfit/verify";
+import { revisionOf } from "./describe.ts";
 import type { PlacedFinding } from "./job.ts";
 import { type Opened, openFolder } from "./opened.ts";
 import type { OutFile } from "./outfile.ts";
 import { machineFacts, toProve } from "./proving.ts";
-import { hasErrors, type WrittenProgram } from "./road.ts";
+import { hasErrors, titled, type WrittenProgram } from "./road.ts";
 
 /** Programs to run before those that cut, proved; none unless made. */
 export interface Beforehand {
@@ -36,7 +37,7 @@ export function walksOf(folder: readonly OutFile[]): Beforehand {
       const cutters = own.flatMap((one) => one.cutters);
       const flip = road.flips[sheet.id] ?? null;
       const walk = walkProgram({
-        name: road.assembly.name,
+        name: titleOf(opened),
         sheet,
         setup,
         flip,
@@ -70,7 +71,7 @@ export function spotsOf(folder: readonly OutFile[], cutterId: string | null): Be
     const cutter = cutterId ?? first?.cutters[0]?.id;
     if (cutter === undefined) return [];
     const job = {
-      name: road.assembly.name,
+      name: titleOf(opened),
       parts: road.assembly.parts,
       sheets: road.layout.sheets,
       flips: road.flips,
@@ -89,6 +90,10 @@ export function spotsOf(folder: readonly OutFile[], cutterId: string | null): Be
   const findings = [...told, ...proof.findings.map(shop.placed)];
   if (touched.length > 0) return { outcome: "disproved", programs: [], findings };
   return outcomeOf(programs, findings);
+}
+
+function titleOf({ road, shop, manifest }: Opened): string {
+  return titled(road.assembly.name, revisionOf(shop, manifest.tool.version));
 }
 
 /** An error about a name or a file that the maker gave. */

@@ -18,11 +18,13 @@ import {
   type Part,
   type Recess,
 } from "@dryfit/joinery";
+import { nominalNote } from "./drawings.ts";
 import type { OutFile } from "./outfile.ts";
 
 /** For a laser: slots through the sheet, drawn as they are, so that what fits tells the kerf. */
-export function kerfDrawings(design: Design): readonly OutFile[] {
-  return [{ file: "dxf/parts/coupon-kerf.dxf", text: partDxf(kerfCoupon(design), { runOut: 0 }) }];
+export function kerfDrawings(design: Design, revision: string): readonly OutFile[] {
+  const text = partDxf(kerfCoupon(design), { runOut: 0, note: nominalNote(revision) });
+  return [{ file: "dxf/parts/coupon-kerf.dxf", text }];
 }
 
 /** What is read at the bench: which letter is which, how to try them, and the plates at full size. */

@@ -4,9 +4,9 @@ import type { OutFile } from "./outfile.ts";
 import type { Road } from "./road.ts";
 
 /** The DXF files of a job: each sheet in both releases, each part alone. */
-export function drawings(road: Road, design: Design): readonly OutFile[] {
+export function drawings(road: Road, design: Design, revision: string): readonly OutFile[] {
   const { parts } = road.assembly;
-  const options = { runOut: design.cutter / 2 };
+  const options = { runOut: design.cutter / 2, note: nominalNote(revision) };
   return [
     ...road.layout.sheets.flatMap((sheet) => [
       { file: `dxf/${sheet.id}.dxf`, text: sheetDxf(sheet, parts, options) },
@@ -14,6 +14,11 @@ export function drawings(road: Road, design: Design): readonly OutFile[] {
     ]),
     ...parts.map((part) => ({ file: `dxf/parts/${part.id}.dxf`, text: partDxf(part, options) })),
   ];
+}
+
+/** What a drawing says of itself. */
+export function nominalNote(revision: string): string {
+  return `Units: millimetres. Finished sizes, no kerf drawn in. Revision ${revision}.`;
 }
 
 /** What a service would send back of the files as written; R12's silence about units is no news. */

@@ -41,7 +41,9 @@ export async function makeJob(
   const shop = readInput(input);
   if (!("design" in shop))
     return { outcome: "unreadable", files: [], job: null, findings: shop, shown: null };
-  const road = travel(shop.design, shop.machine, shop.cutters, onStage, work, input.nesting);
+  const revision = revisionOf(shop, input.version);
+  const { nesting = {} } = input;
+  const road = travel(shop.design, shop.machine, shop.cutters, onStage, { work, nesting, revision });
   if (hasErrors(road.findings)) {
     const findings = road.findings.map(shop.placed);
     return { outcome: "cannot", files: [], job: null, findings, shown: shownOf(road, shop, null) };
@@ -49,8 +51,8 @@ export async function makeJob(
 
   await onStage("drawing the sheets");
   const cut = [
-    ...drawings(road, shop.design),
-    ...(work === "coupon" && !shop.design.layers ? kerfDrawings(shop.design) : []),
+    ...drawings(road, shop.design, revision),
+    ...(work === "coupon" && !shop.design.layers ? kerfDrawings(shop.design, revision) : []),
     ...programFiles(road),
   ];
   const made = await proved(input.version, shop, road, cut, onStage, kernel, work);

@@ -27,6 +27,7 @@ import {
   stepBudget,
 } from "@dryfit/nest";
 import { withClamps } from "./clamps.ts";
+import { withFewestFlips } from "./fewest-flips.ts";
 import { locksOf, toldOfLocks } from "./locks.ts";
 import { assemblyOf, stocksFor, type Work } from "./work.ts";
 
@@ -37,6 +38,14 @@ export type OnStage = (stage: string) => void;
 export interface Nesting {
   readonly steps?: number;
   readonly within?: Budget;
+}
+
+/** What else there is to say of a journey. */
+export interface RoadOptions {
+  readonly work?: Work;
+  readonly nesting?: Nesting;
+  /** Of the texts that it starts from: stands in every program. */
+  readonly revision?: string;
 }
 
 /** As much of a program as a folder tells of it. */
@@ -73,9 +82,9 @@ export function travel(
   machine: Machine,
   drawer: readonly Cutter[],
   onStage: OnStage,
-  work: Work = "case",
-  nesting: Nesting = {},
+  options: RoadOptions = {},
 ): Road {
+  const { work = "case" } = options;
   onStage("working out the parts");
   const assembly = assemblyOf(work, design);
   if (hasErrors(assembly.findings)) return { assembly, ...NOTHING, findings: assembly.findings };
@@ -87,7 +96,7 @@ export function travel(
     machine,
     cutters,
     onStage,
-    nesting,
+    options,
   );
   return { ...road, findings: toldOfLocks(road.findings, design) };
 }
@@ -99,10 +108,11 @@ export function travelOn(
   machine: Machine,
   cutters: readonly Cutter[],
   onStage: OnStage,
-  nesting: Nesting = {},
+  { nesting = {}, revision }: RoadOptions = {},
 ): Road {
   onStage("laying parts on sheets");
-  const { layout: first, steps } = layParts(job, nesting, onStage);
+  const { layout: laidFirst, steps } = layParts(job, nesting, onStage);
+  const first = withFewestFlips(job, laidFirst, () => stepBudget(steps));
   const firstLaid = [...first.findings, ...checkLayout(job, first)];
   if (hasErrors(firstLaid))
     return { assembly, ...NOTHING, steps, layout: first, findings: [...assembly.findings, ...firstLaid] };
@@ -136,7 +146,7 @@ export function travelOn(
 
   onStage("writing the programs");
   const written = writePrograms({
-    name: assembly.name,
+    name: revision === undefined ? assembly.name : titled(assembly.name, revision),
     parts: assembly.parts,
     sheets: layout.sheets,
     flips,
@@ -173,8 +183,9 @@ function withPinRoom(
     const lands = pinLands(stock, { parts, cutters, machine });
     return { ...stock, keepOuts: [...stock.keepOuts, ...lands] };
   });
-  const budget = stepBudget(NEST_STEPS);
-  const layout = nest({ ...job, stocks }, { budget });
+  const roomy = { ...job, stocks };
+  const budget = (): Budget => stepBudget(NEST_STEPS);
+  const layout = withFewestFlips(roomy, nest(roomy, { budget: budget() }), budget);
   if (hasErrors(layout.findings) || layout.unplaced.length > 0) return null;
   const known = new Map(job.stocks.map((stock) => [stock.id, stock]));
   return {
@@ -206,6 +217,11 @@ export function yieldOf({ stock, parts: placed }: Sheet, parts: readonly Part[])
 
 export function hasErrors(findings: readonly Finding[]): boolean {
   return findings.some((finding) => finding.severity === "error");
+}
+
+/** As programs name what they are for. */
+export function titled(name: string, revision: string): string {
+  return `${name}, revision ${revision}`;
 }
 
 /** What nesting may spend where nobody asks for more: a few tenths of a second, and the same layout everywhere. */

@@ -19,7 +19,7 @@ import { cuttersFor, hasErrors, type OnStage, travelOn } from "../road.ts";
 import { stocksOf } from "../stocks.ts";
 import { readBatch } from "./batch-file.ts";
 import type { BatchMade } from "./batch-job.ts";
-import { provedBatch } from "./prove-batch.ts";
+import { batchRevision, provedBatch } from "./prove-batch.ts";
 
 export interface BatchInput extends Omit<JobInput, "design" | "drawings"> {
   readonly batch: OutFile;
@@ -74,15 +74,18 @@ export async function makeBatch(
     findings: [],
   };
   const { machine, cutters } = cases[0]!.shop;
-  const road = travelOn(all, nestJob(cases, machine), machine, fitting(cases, cutters), onStage);
+  const { version, batch } = input;
+  const revision = batchRevision({ version, batch, cases });
+  const road = travelOn(all, nestJob(cases, machine), machine, fitting(cases, cutters), onStage, {
+    revision,
+  });
   if (hasErrors(road.findings)) return nothing("cannot", [...told, ...road.findings.map(nowhere)]);
 
   onStage("drawing the sheets");
   const cut = [
-    ...drawings(road, narrowest(cases)),
+    ...drawings(road, narrowest(cases), revision),
     ...road.programs.map(({ file, text }) => ({ file: `gcode/${file}`, text })),
   ];
-  const { version, batch } = input;
   return provedBatch(
     { version, batch, cases, road, cut, told },
     onStage,

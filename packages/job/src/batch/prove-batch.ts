@@ -24,6 +24,18 @@ interface ToProve {
   readonly told: readonly PlacedFinding[];
 }
 
+/** Eight digits that change whenever anything that the papers depend on does. */
+export function batchRevision({
+  version,
+  batch,
+  cases,
+}: Pick<ToProve, "version" | "batch" | "cases">): string {
+  const { machine, cutters } = cases[0]!.shop.texts;
+  const texts = cases.flatMap(({ shop }) => [shop.texts.design, ...shop.drawings]);
+  const all = [version, ...[batch, ...texts, machine, cutters].map(({ text }) => text)];
+  return sha256Of(all.join("\0")).slice(0, 8);
+}
+
 /** The sheets are proved as one job; each case is stood up from its own parts. */
 export async function provedBatch(
   { version, batch, cases, road, cut, told }: ToProve,
@@ -48,9 +60,7 @@ export async function provedBatch(
 
   onStage("drawing the papers");
   const read = new Map(cuts.programs.map((program) => [program.file, program.read]));
-  const texts = [version, batch.text, ...cases.map((one) => one.shop.texts.design.text)];
-  const shopTexts = [shop.texts.machine.text, shop.texts.cutters.text];
-  const revision = sha256Of([...texts, ...shopTexts].join("\0")).slice(0, 8);
+  const revision = batchRevision({ version, batch, cases });
   const widest = Math.max(whole.gouge, whole.uncut).toFixed(3);
   const title = {
     revision,
