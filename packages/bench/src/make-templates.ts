@@ -141,7 +141,7 @@ function written(
       file: `templates/${template.id}-${input.paper}.pdf`,
       text: pdfText(template.id, tiling.pages),
     };
-    const dxf = { file: `templates/${template.id}.dxf`, text: templateDxf(template, tools) };
+    const dxf = { file: `templates/${template.id}.dxf`, text: templateDxf(template, tools, revision) };
     return { template, tiling, pdf, dxf };
   });
   const judged = drawn.flatMap(({ dxf }) => judgeDxf(dxf.text, { file: dxf.file })).map(nowhere);

@@ -17,14 +17,14 @@ import type { Template } from "./template.ts";
 import type { HandTools } from "./tools.ts";
 
 /** The template as DXF text (R2000, mm) for a laser or a router, its kerf drawn in or left to the service, and told. */
-export function templateDxf(template: Template, tools: HandTools): string {
+export function templateDxf(template: Template, tools: HandTools, revision: string): string {
   const { kerf, allowance } = tools.laser;
   const drawn = allowance === "drawn" ? kerf : 0;
   const [board] = withKerf([boardOf(template)], drawn);
   return partDxf(asPart(template, board!, tools), {
     runOut: 0,
     note:
-      `Units: millimetres. Routing template ${template.id}. ` +
+      `Units: millimetres. Routing template ${template.id}, revision ${revision}. ` +
       (drawn > 0
         ? `Kerf ${round(kerf)} mm is drawn in: cut on the lines, allow for nothing.`
         : `Sizes are nominal, no kerf drawn in: whoever cuts allows for ${kerf > 0 ? `the kerf, ${round(kerf)} mm here` : "the kerf"}.`),

@@ -13,7 +13,7 @@ import { type ProgramJob, writeProgram } from "./write-program.ts";
 
 /** All that the programs of a job say and need. */
 export interface ProgramsJob {
-  /** The case's name. */
+  /** The case's name and revision, as every program's first line shows them. */
   readonly name: string;
   readonly parts: readonly Part[];
   readonly sheets: readonly Sheet[];

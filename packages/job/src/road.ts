@@ -3,6 +3,7 @@ import {
   cuttingData,
   edgeRoom,
   type Flip,
+  handEdges,
   isShaped,
   type Machine,
   type Program,
@@ -98,7 +99,10 @@ export function travel(
     onStage,
     options,
   );
-  return { ...road, findings: toldOfLocks(road.findings, design) };
+  return {
+    ...road,
+    findings: [...toldOfLocks(road.findings, design), ...handEdges(assembly.parts, cutters)],
+  };
 }
 
 /** The rest of the way, from parts that can be made. */
