@@ -9,6 +9,7 @@ export { isShaped } from "./cutter.ts";
 export { defaultCutters, defaultMachine } from "./default-shop.ts";
 export { edgeRoom } from "./edge-tool.ts";
 export { cuttingData } from "./feeds.ts";
+export { handEdges } from "./hand-edges.ts";
 export type { Controller, Machine, Timing } from "./machine.ts";
 export type { PlanJob, SheetPlan } from "./plan.ts";
 export { planSheet } from "./plan.ts";
