@@ -7,9 +7,13 @@ import { approach, leave, passes, standsAfter } from "./entry.ts";
 import { follow, type Track, trackLength, turnedRound } from "./plan-track.ts";
 import type { Move, Position } from "./toolpath.ts";
 
-/** Level by level: down the helix, then all runs; from safe height to safe height. */
+/**
+ * Level by level: down the helix, then all runs; from safe height to safe height. A level may be deeper than a slot's,
+ * since the helix takes a skim at a time and nothing else is ever as wide as a slot.
+ */
 export function engagedMoves({ helix, way, runs }: EngagedClearing, cut: ClearingCut): Move[] {
-  const { descent, safe, slot } = cut;
+  const { safe, slot, engaged } = cut;
+  const descent = { ...cut.descent, most: engaged.depthPerPass };
   const round = circleTrack(helix.at, helix.radius);
   const track = way === "climb" ? round : turnedRound(round);
   const moves: Move[] = [];

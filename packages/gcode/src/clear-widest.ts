@@ -8,15 +8,22 @@ interface Swept {
   readonly radius: number;
 }
 
-/** The widest engagement along a track, radians, layers thinner than a chip apart. */
-export function widestOnTrack(work: Swept, track: Track): number {
+/** The widest engagement along a track, radians, layers thinner than a chip apart. `near`: what was cleared about a place. */
+export function widestOnTrack(near: (at: Point) => readonly Disc[], radius: number, track: Track): number {
   return track.reduce((most, edge) => {
-    if (edge.kind === "line") return Math.max(most, widestOnLine(work, edge.from, edge.to));
-    const from = arctangent(edge.from.y - edge.centre.y, edge.from.x - edge.centre.x);
-    return Math.max(
-      most,
-      widestOnArc(work, { at: edge.centre, radius: edge.radius }, from, edge.sweep, true),
-    );
+    if (edge.kind === "line") {
+      const { from, to } = edge;
+      const at = (t: number): Point => ({ x: from.x + (to.x - from.x) * t, y: from.y + (to.y - from.y) * t });
+      const look = (t: number): number => engagedOnLine({ discs: near(at(t)), radius }, from, to, t);
+      return Math.max(most, widestAlong(distance(from, to), radius, look));
+    }
+    const disc = { at: edge.centre, radius: edge.radius };
+    const start = arctangent(edge.from.y - edge.centre.y, edge.from.x - edge.centre.x);
+    const look = (t: number): number => {
+      const discs = near(onDisc(disc, start + edge.sweep * t));
+      return engagedOnArc({ discs, radius }, disc, start, edge.sweep, t, true);
+    };
+    return Math.max(most, widestAlong(edge.radius * Math.abs(edge.sweep), radius, look));
   }, 0);
 }
 
@@ -29,24 +36,41 @@ export function engagedOnLine({ discs, radius }: Swept, from: Point, to: Point, 
   return engagedAt({ x: from.x + x * t, y: from.y + y * t }, arctangent(y, x), discs, radius, true);
 }
 
+/** Above `until` it looks no further: any engagement that is more. */
 export function widestOnArc(
+  swept: Swept,
+  disc: Disc,
+  from: number,
+  sweep: number,
+  { until }: { readonly until: number } = { until: Number.POSITIVE_INFINITY },
+): number {
+  const look = (t: number): number => engagedOnArc(swept, disc, from, sweep, t, false);
+  return widestAlong(disc.radius * Math.abs(sweep), swept.radius, look, until);
+}
+
+function engagedOnArc(
   { discs, radius }: Swept,
   disc: Disc,
   from: number,
   sweep: number,
-  chips = false,
+  t: number,
+  chips: boolean,
 ): number {
-  return widestAlong(disc.radius * Math.abs(sweep), radius, (t) => {
-    const angle = from + sweep * t;
-    return engagedAt(onDisc(disc, angle), angle + (Math.sign(sweep) * Math.PI) / 2, discs, radius, chips);
-  });
+  const angle = from + sweep * t;
+  return engagedAt(onDisc(disc, angle), angle + (Math.sign(sweep) * Math.PI) / 2, discs, radius, chips);
 }
 
 /** Looks here and there, then closer about the widest place. */
-function widestAlong(length: number, radius: number, at: (t: number) => number): number {
+function widestAlong(
+  length: number,
+  radius: number,
+  at: (t: number) => number,
+  until: number = Number.POSITIVE_INFINITY,
+): number {
   const count = Math.max(LEAST_LOOKS, Math.ceil(length / (LOOK * radius)));
   let best = { t: 0, angle: at(0) };
   const offer = (t: number): void => {
+    if (best.angle > until) return;
     const angle = at(t);
     if (angle > best.angle) best = { t, angle };
   };

@@ -1,10 +1,10 @@
 /** A kind of cut, as far as feeds depend on it. */
 export interface Cut {
   /**
-   * "slot": as wide as the cutter; "clearing": one stepover at its side; "finishing": only the allowance;
-   * "drilling": straight down.
+   * "slot": as wide as the cutter; "clearing": one stepover at its side; "engaged": never more than `width`, whatever
+   * way it goes; "finishing": only the allowance; "drilling": straight down.
    */
-  readonly kind: "slot" | "clearing" | "finishing" | "drilling";
+  readonly kind: "slot" | "clearing" | "engaged" | "finishing" | "drilling";
   /** How far the tip goes below the face that is up, in all, mm. */
   readonly depth: number;
   /** Width of wood at the cutter's side, mm, where it is not the kind's usual one. */

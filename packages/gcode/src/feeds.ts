@@ -3,6 +3,7 @@ import { type Cut, widthOf } from "./cut.ts";
 import type { Cutter, CuttingData } from "./cutter.ts";
 import { drillingData } from "./drilling.ts";
 import { checkCutting } from "./feed-checks.ts";
+import { deepShare, engagedDepth } from "./feeds-engaged.ts";
 import type { Machine } from "./machine.ts";
 import { cuttingPowerW, guideRpm, POWER_MARGIN } from "./power.ts";
 import { mm, percent, roundedDown, type Sum, sumOf } from "./sum.ts";
@@ -20,19 +21,19 @@ export function cuttingData(cutter: Cutter, machine: Machine, wood: Wood, cut: C
   const chip = chipLoad(sum, cutter, machine, wood, depth);
   const rpm = spindleSpeed(sum, cutter, machine, chip);
   const slotFeed = fullSlotFeed(sum, cutter, machine, rpm, chip);
-  const depthPerPass = withinPower(sum, cutter, machine, depth, slotFeed);
+  const slotDepth = withinPower(sum, cutter, machine, depth, slotFeed);
   const stepover = sum.pick(
     "stepover",
     mm,
     STEPOVER * cutter.diameter,
     `${percent(STEPOVER)} of the diameter (common practice)`,
   );
-  const feed = cutFeed(
-    sum,
-    machine,
-    { rpm, chip, slotFeed, flutes: cutter.flutes },
-    thinning(cutter, cut, stepover),
-  );
+  const thin = thinning(cutter, cut, stepover);
+  const slot = { rpm, chip, slotFeed, flutes: cutter.flutes };
+  const depthPerPass =
+    cut.kind === "engaged" ? engagedDepth(sum, cutter, cut, { slot: slotDepth, ...thin }) : slotDepth;
+  const share = depthPerPass > slotDepth ? deepShare(sum, cutter, cut, depthPerPass, depth) : 1;
+  const feed = cutFeed(sum, machine, { ...slot, chip: share * chip, slotFeed: share * slotFeed }, thin);
   const plunge = sum.pick(
     "plungeMmPerMin",
     perMin,

@@ -122,7 +122,7 @@ function cleared(
     radius,
     slot,
     side,
-    engaged: bench.data(cutter, task.material, { kind: "clearing", depth: deepest(task, bench), width }),
+    engaged: bench.data(cutter, task.material, { kind: "engaged", depth: deepest(task, bench), width }),
     finishing: dataFor(task, cutter, bench, "finishing"),
     waste: bench.options.direction === "climb" ? "left" : "right",
   };
