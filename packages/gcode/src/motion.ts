@@ -1,4 +1,4 @@
-import { SAME_POINT_MM } from "@dryfit/geometry";
+import { distance, SAME_POINT_MM } from "@dryfit/geometry";
 import { type ArcMove, arcRadius } from "./arc.ts";
 import type { Controller } from "./machine.ts";
 import { isFullCircle, printedArc, printedChords } from "./printed-arc.ts";
@@ -40,6 +40,8 @@ export interface DrillMotion {
 export interface Printing {
   readonly controller: Pick<Controller, "arcs" | "helix" | "fullCircle" | "cannedDrilling" | "decimals">;
   readonly zShift: number;
+  /** The quickest that the machine goes down, mm/min; absent: no limit. */
+  readonly mostDown?: number;
 }
 
 /**
@@ -56,9 +58,11 @@ export function motionsOf(moves: readonly Move[], start: Position, printing: Pri
   let printed = roundedPosition(exact, printing.controller);
   for (const move of shifted) {
     const blocks = blocksOf(move, exact, printed, printing.controller);
-    motions.push(...blocks);
+    for (const block of blocks) {
+      motions.push(noQuickerDown(block, printed, printing));
+      printed = endOfMotion(block, printed);
+    }
     exact = endOf(move, exact);
-    printed = endOfMotions(blocks, printed);
   }
   return motions;
 }
@@ -91,9 +95,21 @@ function endOf(move: Move, from: Position): Position {
   return move.kind === "drill" ? { x: move.at.x, y: move.at.y, z: Math.max(from.z, move.from) } : move.to;
 }
 
-function endOfMotions(motions: readonly Motion[], from: Position): Position {
-  return motions.reduce((at, motion) => endOfMotion(motion, at), from);
+/** A short slope is printed steeper than it is meant by up to a step: fed so that it still sinks no quicker than it may. */
+function noQuickerDown(motion: Motion, from: Position, { mostDown }: Printing): Motion {
+  if (mostDown === undefined || (motion.kind !== "line" && motion.kind !== "arc")) return motion;
+  const down = from.z - motion.to.z;
+  if (down <= 0) return motion;
+  const level =
+    motion.kind === "arc"
+      ? Math.sqrt(motion.i * motion.i + motion.j * motion.j) * Math.abs(motion.sweep)
+      : distance(from, motion.to);
+  const most = (mostDown * Math.sqrt(level * level + down * down)) / down;
+  return motion.feed <= most ? motion : { ...motion, feed: Math.floor(most * FEED_STEPS) / FEED_STEPS };
 }
+
+/** Feeds are printed in tenths of a mm/min. */
+const FEED_STEPS = 10;
 
 function blocksOf(
   move: Move,

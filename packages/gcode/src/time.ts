@@ -10,7 +10,11 @@ export function minutesOf(
   machine: Machine,
   start: Position = machineStart(machine),
 ): number {
-  const motions = motionsOf(moves, start, { controller: machine.controller, zShift: 0 });
+  const motions = motionsOf(moves, start, {
+    controller: machine.controller,
+    zShift: 0,
+    mostDown: machine.maxFeedMmPerMin.z,
+  });
   return sum(secondsOf(motions, machine, start)) / 60;
 }
 

@@ -82,7 +82,11 @@ function cutOf(operation: Operation, { machine, tools }: ProgramJob, zShift: num
   return {
     operation,
     tool,
-    motions: motionsFromAnywhere(withPasses(operation.moves), { controller: machine.controller, zShift }),
+    motions: motionsFromAnywhere(withPasses(operation.moves), {
+      controller: machine.controller,
+      zShift,
+      mostDown: machine.maxFeedMmPerMin.z,
+    }),
   };
 }
 

@@ -66,6 +66,12 @@ describe("moves become blocks", () => {
     const shifted = motionsOf(moves, origin, { controller: CONTROLLERS.basic, zShift: 14.8006 });
     expect(shifted).toMatchObject([{ to: { z: 7.4 } }]);
   });
+  test("a slope of a few steps sinks no quicker than the machine may, as it is printed", () => {
+    // Printed, the way is 0.002 long and 0.001 deep: half as steep again as it was meant.
+    const moves: Move[] = [{ kind: "line", to: { x: 0.0024, y: 0, z: -0.0008 }, feed: 2400 }];
+    const printed = motionsOf(moves, origin, { controller: CONTROLLERS.basic, zShift: 0, mostDown: 800 });
+    expect(printed).toMatchObject([{ kind: "line", to: { x: 0.002, y: 0, z: -0.001 }, feed: 1788.8 }]);
+  });
   test("the first rapid stands even where it goes nowhere", () => {
     const printing = { controller: CONTROLLERS.basic, zShift: 0 };
     const first = motionsFromAnywhere([{ kind: "rapid", to: origin }, line(1, 0)], printing);
