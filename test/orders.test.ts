@@ -90,6 +90,7 @@ describe("the command", () => {
       "drawing.pdf",
       "dxf",
       "job.json",
+      "keep",
       "order.txt",
       "service.yaml",
     ]);

@@ -16,19 +16,27 @@ export function designText(name: string): string {
   return readFileSync(new URL(`samples/${name}.yaml`, root), "utf8");
 }
 
+/** Each folder is made once, however many tests look into it. */
 export function made(
   name: string,
   paper: "a4" | "a3" | "letter",
   { tools = TOOLS, measured = { x: 100, y: 100 } } = {},
-): TemplatesMade {
-  return makeTemplates({
-    design: { file: `${name}.yaml`, text: designText(name) },
-    tools: { file: "tools.yaml", text: tools },
-    paper,
-    measured,
-    version: "0",
-  });
+): Promise<TemplatesMade> {
+  const key = JSON.stringify([name, paper, tools, measured]);
+  const folder =
+    folders.get(key) ??
+    makeTemplates({
+      design: { file: `${name}.yaml`, text: designText(name) },
+      tools: { file: "tools.yaml", text: tools },
+      paper,
+      measured,
+      version: "0",
+    });
+  folders.set(key, folder);
+  return folder;
 }
+
+const folders = new Map<string, Promise<TemplatesMade>>();
 
 export function caseOf(name: string): Assembly {
   const read = readDesign(designText(name), name);

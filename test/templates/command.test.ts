@@ -143,25 +143,26 @@ describe("a template as DXF", () => {
         const { min, max } = boundsOf(loop);
         return { layer, width: max.x - min.x, height: max.y - min.y };
       });
-  const dxf = (text: string) =>
-    made("tidepool", "a4", { tools: text }).files.find(({ file }) => file.endsWith("level.dxf"))!.text;
+  const dxf = async (text: string) =>
+    (await made("tidepool", "a4", { tools: text })).files.find(({ file }) => file.endsWith("level.dxf"))!
+      .text;
 
-  test("says that its sizes are nominal where the service allows for kerf", () => {
-    expect(dxf(TOOLS)).toMatch(/^999\n.*Sizes are nominal, no kerf drawn in/);
-    const hole = sizes(dxf(TOOLS)).find(({ layer }) => layer === "THROUGH_INSIDE")!;
+  test("says that its sizes are nominal where the service allows for kerf", async () => {
+    expect(await dxf(TOOLS)).toMatch(/^999\n.*Sizes are nominal, no kerf drawn in/);
+    const hole = sizes(await dxf(TOOLS)).find(({ layer }) => layer === "THROUGH_INSIDE")!;
     // The housing of 7.2, with bush 10 and cutter 6.
     expect(hole.height).toBeCloseTo(11.2, 3);
   });
-  test("has outsides larger and holes smaller by the kerf where it is drawn in, and says so", () => {
-    expect(dxf(drawnTools)).toMatch(/^999\n.*Kerf 0.15 mm is drawn in/);
-    const [nominal, drawn] = [sizes(dxf(TOOLS)), sizes(dxf(drawnTools))];
+  test("has outsides larger and holes smaller by the kerf where it is drawn in, and says so", async () => {
+    expect(await dxf(drawnTools)).toMatch(/^999\n.*Kerf 0.15 mm is drawn in/);
+    const [nominal, drawn] = [sizes(await dxf(TOOLS)), sizes(await dxf(drawnTools))];
     nominal.forEach(({ layer, width }, i) => {
       const by = layer === "THROUGH_OUTSIDE" ? 0.15 : -0.15;
       expect(drawn[i]!.width - width).toBeCloseTo(by, 2);
     });
   });
-  test("has nothing to correct for the outside auditor", () => {
-    const files = made("halyard", "a4").files.filter(({ file }) => file.endsWith(".dxf"));
+  test("has nothing to correct for the outside auditor", async () => {
+    const files = (await made("halyard", "a4")).files.filter(({ file }) => file.endsWith(".dxf"));
     const named = Object.fromEntries(files.map(({ file, text }) => [file.replace("/", "-"), text]));
     for (const verdict of Object.values(audit(shelf, named)))
       expect(verdict).toMatchObject({ errors: 0, fixes: 0, units: 4 });

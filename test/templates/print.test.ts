@@ -44,8 +44,8 @@ describe.each([
   ["a3", 2970, 4200],
   ["letter", 2159, 2794],
 ] as const)("templates printed on %s", (paper, width, height) => {
-  test("have checks of 100 mm, both ways on every sheet, and the paper's size", () => {
-    const { files, job } = made("tidepool", paper);
+  test("have checks of 100 mm, both ways on every sheet, and the paper's size", async () => {
+    const { files, job } = await made("tidepool", paper);
     expect(job!.templates.length).toBeGreaterThan(3);
     for (const entry of job!.templates) {
       const { checks, sizes } = measured(files.find(({ file }) => file === entry.pdf)!.text, entry, []);
@@ -64,14 +64,14 @@ describe.each([
 });
 
 describe("sheets joined by their marks", () => {
-  function check(
+  async function check(
     name: string,
     paper: "a4" | "letter",
     id: string,
     lines: (entry: Entry) => readonly Loop<"panel">[],
     options: Parameters<typeof made>[2] = {},
   ) {
-    const { files, job } = made(name, paper, options);
+    const { files, job } = await made(name, paper, options);
     const entry = job!.templates.find((one) => one.id === id)!;
     expect(entry.tiles.length).toBeGreaterThan(1);
     const { joined } = measured(
@@ -106,8 +106,8 @@ describe("sheets joined by their marks", () => {
     check("halyard", "a4", "cheek-left-outline", () => [cheek("halyard").outline], {
       measured: { x: 99.6, y: 99.8 },
     }));
-  test("would show a template a tenth and a half off", () => {
-    const { files, job } = made("tidepool", "a4");
+  test("would show a template a tenth and a half off", async () => {
+    const { files, job } = await made("tidepool", "a4");
     const entry = job!.templates.find(({ id }) => id === "cheek-left-outline")!;
     const moved = placeCurve(placement<"panel", "panel">(point(0.15, 0)), cheek("tidepool").outline);
     const { joined } = measured(files.find(({ file }) => file === entry.pdf)!.text, entry, [moved], FINE);
@@ -115,8 +115,8 @@ describe("sheets joined by their marks", () => {
   });
 });
 
-test("a corrected print's checks are longer in the file by what the printer takes away", () => {
-  const { files, job } = made("skiff", "a4", { measured: { x: 99.6, y: 100.4 } });
+test("a corrected print's checks are longer in the file by what the printer takes away", async () => {
+  const { files, job } = await made("skiff", "a4", { measured: { x: 99.6, y: 100.4 } });
   const entry = job!.templates[0]!;
   const { checks } = measured(files.find(({ file }) => file === entry.pdf)!.text, entry, []);
   expect(Math.abs(checks[0]!.across - 1000 / 0.996)).toBeLessThanOrEqual(1);

@@ -1,9 +1,9 @@
 import { stepBudget } from "@dryfit/nest";
 import { z } from "zod";
 import { makeSawPlan, type SawMade, sawCase } from "./make-saw-plan.ts";
-import type { BenchFinding, TextFile } from "./make-templates.ts";
 import { blankOf } from "./saw-plan.ts";
 import { replaySaw } from "./saw-replay.ts";
+import type { BenchFinding, TextFile } from "./templates-job.ts";
 
 /**
  * A folder with a saw plan, sawn again from its own list: what falls must be the blanks of the design that lies in it.

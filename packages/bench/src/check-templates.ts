@@ -1,14 +1,19 @@
 import { judgeDxf, readDxf } from "@dryfit/dxf";
 import { areaOf, CUT_MM, differenceFlat, lengthOf, type Region, regionsOf } from "@dryfit/geometry";
 import { stepBudget } from "@dryfit/nest";
+import type { SolidKernel } from "@dryfit/verify";
 import { z } from "zod";
-import { type BenchFinding, makeTemplates, type TemplatesMade, type TextFile } from "./make-templates.ts";
+import { makeTemplates, type TemplatesMade } from "./make-templates.ts";
+import type { BenchFinding, TextFile } from "./templates-job.ts";
 
 /**
  * A folder of templates against the design and tools that lie in it: they are worked out again, and what was
  * changed since is told. A drawing that no longer cuts its template is an error, a paper's other words are not.
  */
-export function checkTemplates(folder: readonly TextFile[]): TemplatesMade {
+export async function checkTemplates(
+  folder: readonly TextFile[],
+  kernel?: SolidKernel,
+): Promise<TemplatesMade> {
   const textOf = (name: string): string | undefined => folder.find(({ file }) => file === name)?.text;
   const manifest = readManifest(textOf("job.json") ?? "");
   if (manifest === null)
@@ -17,15 +22,18 @@ export function checkTemplates(folder: readonly TextFile[]): TemplatesMade {
   const missing = [...new Set(files)].filter((name) => textOf(name) === undefined);
   if (missing.length > 0)
     return unread(missing.map((file) => told("file_missing", file, `${file} is not in the folder.`)));
-  const made = makeTemplates({
+  const prices = textOf("prices.yaml");
+  const input = {
     design: { file: "design.yaml", text: textOf("design.yaml")! },
     tools: { file: "tools.yaml", text: textOf("tools.yaml")! },
     drawings: folder,
+    prices: prices === undefined ? null : { file: "prices.yaml", text: prices },
     paper: manifest.paper,
     measured: manifest.measured,
     version: manifest.tool.version,
     sawBudget: stepBudget(manifest.sawSteps),
-  });
+  };
+  const made = await makeTemplates(input, kernel);
   if (made.outcome !== "made") return made;
   const changes = made.files
     .filter(({ file }) => file !== "job.json")

@@ -20,14 +20,7 @@ export {
   withKerf,
 } from "./guide.ts";
 export { makeSawPlan, type SawInput, type SawMade, type SawPlanJob } from "./make-saw-plan.ts";
-export {
-  type BenchFinding,
-  makeTemplates,
-  type TemplatesInput,
-  type TemplatesJob,
-  type TemplatesMade,
-  type TextFile,
-} from "./make-templates.ts";
+export { makeTemplates, type TemplatesInput, type TemplatesMade } from "./make-templates.ts";
 export { type BenchPlan, planBench } from "./plan.ts";
 export { handToolsJsonSchema, readHandTools } from "./read-tools.ts";
 export { type Slot, slotsOf } from "./slots.ts";
@@ -35,4 +28,5 @@ export type { Step, StepFigure } from "./step.ts";
 export { grooveFences, passesTo, type Rebate, type RebateSetting, rebateSetting } from "./table.ts";
 export type { Template, TemplateUse } from "./template.ts";
 export { boardOf, templateDxf } from "./template-dxf.ts";
+export type { BenchFinding, TemplatesJob, TextFile } from "./templates-job.ts";
 export type { Bearing, Bush, Guide, HandCutter, HandTools } from "./tools.ts";

@@ -3,10 +3,10 @@ import { type Assembly, type Design, readDesign, recipe } from "@dryfit/joinery"
 import type { Budget, SawPlan, SawRules } from "@dryfit/nest";
 import { sha256 } from "@noble/hashes/sha2.js";
 import { bytesToHex, utf8ToBytes } from "@noble/hashes/utils.js";
-import type { BenchFinding, BenchMade, TextFile } from "./make-templates.ts";
 import { sawFiles } from "./saw-files.ts";
 import { blankOf, planSaw } from "./saw-plan.ts";
 import { replaySaw } from "./saw-replay.ts";
+import type { BenchFinding, BenchMade, TextFile } from "./templates-job.ts";
 
 export interface SawInput {
   readonly design: TextFile;

@@ -1,8 +1,8 @@
 import { paperHtml, sawPlan, sawSheetSvg } from "@dryfit/drawing";
 import type { Design } from "@dryfit/joinery";
 import type { SawPlan, SawRules } from "@dryfit/nest";
-import type { TextFile } from "./make-templates.ts";
 import { sawPaper } from "./saw-paper.ts";
+import type { TextFile } from "./templates-job.ts";
 
 /** The papers of a saw plan: all of it for the bench, and each sheet alone. */
 export function sawFiles(

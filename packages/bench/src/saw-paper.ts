@@ -1,6 +1,12 @@
-import type { SawBox, SawLine, SawPlanData, SawSheetData } from "@dryfit/drawing";
+import {
+  type SawBox,
+  type SawLine,
+  type SawPlanData,
+  type SawSheetData,
+  thicknessWords,
+} from "@dryfit/drawing";
 import { SAME_POINT_MM } from "@dryfit/geometry";
-import { type Design, type Finding, formatLength, type Thickness } from "@dryfit/joinery";
+import { type Design, type Finding, formatLength } from "@dryfit/joinery";
 import type { Board, SawCut, SawPlan, SawRules, SawSheet } from "@dryfit/nest";
 
 /** A saw plan in words and lines, for its papers. */
@@ -97,10 +103,6 @@ function bladePath(board: SawBox, { axis, at }: SawCut, kerf: number): SawBox {
   return axis === "x"
     ? { x: at, y: board.y, w: kerf, h: board.h }
     : { x: board.x, y: at, w: board.w, h: kerf };
-}
-
-function thicknessWords({ min, mean, max }: Thickness): string {
-  return min === max ? `${plain(mean)} mm` : `${plain(min)} to ${plain(max)} mm, mean ${plain(mean)}`;
 }
 
 function plain(value: number, decimals = 2): string {

@@ -113,7 +113,8 @@ interface Value {
 const FIGURE_SIZE = 4.8;
 const WORDS_SIZE = 3.4;
 
-const CAUTIONS = [
+/** For whoever holds a router by its handles. */
+export const ROUTER_CAUTIONS: readonly string[] = [
   "A router is a machine that can maim. Read its manual, wear eye and ear protection, keep sleeves and hair away, and pull the plug before a cutter, bush or bearing is changed or its height set.",
   "Plywood dust harms lungs, and its glue is in it: extract at the cutter, wear a mask for fine dust, and sweep nothing dry. Routers are loud enough to harm ears and neighbours.",
   "Feed against the cutter's turn, in shallow passes, with the work clamped; on the table use guards, featherboards and push blocks. Local rules on machines, dust and noise come before this paper.",
@@ -122,7 +123,7 @@ const CAUTIONS = [
 function cautions(room: number): RowBlock {
   return [
     ...wordRows("Before the plug goes in", room, 3.8, true),
-    ...CAUTIONS.flatMap((line) => bullet("–", line, room)),
+    ...ROUTER_CAUTIONS.flatMap((line) => bullet("–", line, room)),
   ];
 }
 

@@ -1,13 +1,13 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
-import { checkTemplates, makeTemplates, type TextFile } from "../src/index.ts";
+import { checkTemplates, makeTemplates, type TemplatesMade, type TextFile } from "../src/index.ts";
 
 const sample = (file: string): TextFile => ({
   file,
   text: readFileSync(new URL(`../../../samples/${file}`, import.meta.url), "utf8"),
 });
 
-const made = makeTemplates({
+const made = await makeTemplates({
   design: sample("skiff.yaml"),
   tools: sample("shop/hand-router.yaml"),
   paper: "a3",
@@ -15,11 +15,11 @@ const made = makeTemplates({
   version: "0",
 });
 
-function check(change: (file: TextFile) => TextFile | null) {
+function check(change: (file: TextFile) => TextFile | null): Promise<TemplatesMade> {
   return checkTemplates(made.files.flatMap((file) => change(file) ?? []));
 }
 
-function codes({ findings }: ReturnType<typeof check>) {
+function codes({ findings }: TemplatesMade) {
   return findings.flatMap(({ code, severity }) => (severity === "note" ? [] : [code]));
 }
 
@@ -27,27 +27,31 @@ const inFile = (name: RegExp, edit: (text: string) => string) => (file: TextFile
   name.test(file.file) ? { ...file, text: edit(file.text) } : file;
 
 describe("a folder of templates", () => {
-  test("passes as it was made", () => {
-    const again = check((file) => file);
+  test("passes as it was made", async () => {
+    const again = await check((file) => file);
     expect(again.outcome).toBe("made");
     expect(codes(again)).toEqual(codes({ ...again, findings: made.findings }));
   });
 
-  test("tells of a paper that was changed, and proves the rest", () => {
-    const again = check(inFile(/settings\.pdf/, (text) => `${text} `));
+  test("tells of a paper that was changed, and proves the rest", async () => {
+    const again = await check(inFile(/settings\.pdf/, (text) => `${text} `));
     expect(again.outcome).toBe("made");
     expect(codes(again)).toContain("file_changed");
   });
 
-  test("does not pass where a drawing no longer cuts its template", () => {
+  test("does not pass where a drawing no longer cuts its template", async () => {
     // The right edge, a centimetre off.
-    const again = check(inFile(/housing-level\.dxf/, (text) => text.replaceAll("\n258.4\n", "\n268.4\n")));
+    const again = await check(
+      inFile(/housing-level\.dxf/, (text) => text.replaceAll("\n258.4\n", "\n268.4\n")),
+    );
     expect(again.outcome).toBe("disproved");
     expect(codes(again)).toContain("template_changed");
   });
 
-  test("names a file that is gone, and a job.json that is none of ours", () => {
-    expect(codes(check((file) => (/settings/.test(file.file) ? null : file)))).toEqual(["file_missing"]);
-    expect(codes(check(inFile(/job\.json/, () => "[]")))).toEqual(["not_our_job"]);
+  test("names a file that is gone, and a job.json that is none of ours", async () => {
+    expect(codes(await check((file) => (/settings/.test(file.file) ? null : file)))).toEqual([
+      "file_missing",
+    ]);
+    expect(codes(await check(inFile(/job\.json/, () => "[]")))).toEqual(["not_our_job"]);
   });
 });

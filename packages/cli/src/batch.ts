@@ -1,4 +1,4 @@
-import { basename, dirname, join } from "node:path";
+import { basename, dirname, join, resolve } from "node:path";
 import { type BatchInput, type BatchJob, designsOf, makeBatch } from "@dryfit/job";
 import colours from "picocolors";
 import { designFile } from "./design-file.ts";
@@ -33,7 +33,7 @@ export async function batch(batchFile: string, options: BatchOptions): Promise<E
 
 async function designBeside(batchFile: string, name: string): Promise<BatchInput["designs"][number]> {
   try {
-    const { design, drawings } = await designFile(join(dirname(batchFile), name));
+    const { design, drawings } = await designFile(resolve(dirname(batchFile), name));
     return { design: { file: name, text: design.text }, drawings };
   } catch (error) {
     if (error instanceof Failure) throw new Failure(`${batchFile} names ${name}. ${error.message}`);

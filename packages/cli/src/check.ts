@@ -20,7 +20,7 @@ export async function check(folder: string, options: CheckOptions): Promise<Exit
   const files = await readFolder(folder);
   const kind = kindOf(files);
   if (kind === "templates") {
-    const checked = checkTemplates(files);
+    const checked = await checkTemplates(files);
     printOutcome(checked, folder, options, templatesSummary);
     return EXIT[checked.outcome];
   }

@@ -6,10 +6,12 @@ import { EXIT, type ExitCode } from "./failure.ts";
 import { readText, writeFolder } from "./folder.ts";
 import { progress } from "./progress.ts";
 import { printOutcome } from "./report.ts";
+import { shopFiles } from "./shop-files.ts";
 import { VERSION } from "./version.ts";
 
 interface OrderOptions {
   readonly service: string;
+  readonly prices?: string;
   readonly out?: string;
   readonly json?: boolean;
   readonly quiet?: boolean;
@@ -20,7 +22,8 @@ export async function order(file: string, options: OrderOptions): Promise<ExitCo
   const given = await designFile(file);
   const service = await serviceFile(options.service);
   const stages = progress(!options.json && !options.quiet);
-  const made = await makeOrder({ ...given, service, version: VERSION }, stages.show);
+  const { prices } = await shopFiles(options);
+  const made = await makeOrder({ ...given, service, prices, version: VERSION }, stages.show);
   stages.clear();
   const name = basename(file).replace(/\.ya?ml$/i, "");
   const folder = options.out ?? join("out", `${name}-order`);
@@ -47,6 +50,6 @@ export function orderSummary(job: OrderJob, folder: string): string {
       ? `  kerf ${kerf.width} mm drawn in; the service allows for nothing`
       : "  sizes nominal; the service allows for its kerf",
     colours.green(`Proved from the drawings: widest error ${widest.toFixed(3)} mm, nothing touches.`),
-    `In ${folder}: send it whole; order.txt is the letter, drawing.pdf for a person.`,
+    `In ${folder}: send all but keep/; order.txt is the letter, drawing.pdf for a person. keep/build-sheet.html is yours.`,
   ].join("\n");
 }

@@ -93,6 +93,7 @@ Exit codes: 0 made and proved, 1 the design, tools or sheets cannot work,
     .option("--measured-y <mm>", "the same for the check up the page", "100")
     .option("--seconds <n>", "look so long for a better saw plan")
     .option("--steps <n>", "search so many steps for the saw plan: the same on every machine")
+    .option("--prices <file>", "what hardware, finish and machine cost (see samples/shop/prices.yaml)")
     .option("--json", "one JSON object on stdout instead of words")
     .option("-q, --quiet", "print findings only")
     .addHelpText(
@@ -108,6 +109,7 @@ Exit codes: 0 made and proved, 1 the design, tools or sheets cannot work,
     .option("-o, --out <folder>", "where the files go (default: out/ and the batch file's name)")
     .option("--machine <file>", "your router (default: the one that comes with dryfit)")
     .option("--cutters <file>", "your cutters (default: the drawer that comes with dryfit)")
+    .option("--prices <file>", "what hardware, finish and machine cost (see samples/shop/prices.yaml)")
     .option("--json", "one JSON object on stdout instead of words")
     .option("-q, --quiet", "print findings only")
     .addHelpText(
@@ -163,6 +165,7 @@ A batch file:
       "what the service can make (see dryfit new --service), or laser or router for one in general words",
     )
     .option("-o, --out <folder>", "where the files go (default: out/ and the design's name)")
+    .option("--prices <file>", "what hardware, finish and machine cost (see samples/shop/prices.yaml)")
     .option("--json", "one JSON object on stdout instead of words")
     .option("-q, --quiet", "print findings only")
     .addHelpText(

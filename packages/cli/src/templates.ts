@@ -5,11 +5,13 @@ import { designFile } from "./design-file.ts";
 import { EXIT, type ExitCode, Failure } from "./failure.ts";
 import { readText, writeFolder } from "./folder.ts";
 import { printOutcome } from "./report.ts";
+import { shopFiles } from "./shop-files.ts";
 import { VERSION } from "./version.ts";
 import { type WaitingOptions, waiting } from "./waiting.ts";
 
 interface TemplatesOptions extends WaitingOptions {
   readonly tools: string;
+  readonly prices?: string;
   readonly paper: string;
   readonly out?: string;
   readonly measuredX: string;
@@ -25,9 +27,10 @@ export async function templates(file: string, options: TemplatesOptions): Promis
   const paper = PAPERS.find((name) => name === options.paper.toLowerCase());
   if (!paper) throw new Failure(`There is no paper "${options.paper}"; there are ${PAPERS.join(", ")}.`);
   const { budget } = waiting(options);
-  const made = makeTemplates({
+  const made = await makeTemplates({
     ...(await designFile(file)),
     tools: { file: options.tools, text: await readText(options.tools) },
+    prices: (await shopFiles(options)).prices,
     paper,
     measured: { x: measured("x", options.measuredX), y: measured("y", options.measuredY) },
     ...(budget ? { sawBudget: budget } : {}),
@@ -56,6 +59,6 @@ export function templatesSummary(job: TemplatesJob, folder: string): string {
         `  ${id}  ${tiles.length} × ${paper.toUpperCase()}, cutter ${cutter.id}, ` +
         `${guide.kind === "bush" ? guide.id : `bearing ${guide.diameter}`}, edge to cut ${offset} mm, diagonal ${diagonal.toFixed(1)} mm`,
     ),
-    `In ${folder}: print settings.pdf first, and every template at actual size (100 %).`,
+    `In ${folder}: build-sheet.html has it all; print settings.pdf first, and every template at actual size (100 %).`,
   ].join("\n");
 }

@@ -45,7 +45,7 @@ export function orderSection({ assembly, order }: BuildSheetData): Section | nul
         (housing.part === id && placed.includes(tongue.part)),
     );
     if (i === 0) return `Lay down the ${lower(title(id))}.`;
-    if (meets.length === 0) return `Put the ${lower(title(id))} in its place.`;
+    if (meets.length === 0) return `Put ${named(title(id))} in its place.`;
     const way = pushOf(id, meets[0]!);
     const others = [
       ...new Set(meets.map(({ tongue, housing }) => (tongue.part === id ? housing.part : tongue.part))),
@@ -53,6 +53,11 @@ export function orderSection({ assembly, order }: BuildSheetData): Section | nul
     return `Push the ${lower(title(id))} ${WAYS[way]}, until its shoulders close on the ${sentenceList(others.map((other) => lower(title(other))))}.`;
   });
   return section("order", "Order of assembly", steps([...gluedUp(assembly), ...items]));
+}
+
+/** "the base", "bearer 1". */
+function named(title: string): string {
+  return `${/\d$/.test(title) ? "" : "the "}${lower(title)}`;
 }
 
 /** The layers of a panel, from the inside out; itself where it is of one piece. */
@@ -89,7 +94,7 @@ export function dryFitSection(data: BuildSheetData): Section | null {
     "dry-fit",
     "Dry fit, before any glue",
     checks([
-      "Clean the housings' corners and the tabs' stubs. Do not sand the tongues: they are cut to size.",
+      `Clean the housings' corners${data.programs.some(({ tabs }) => tabs > 0) ? " and the tabs' stubs" : ""}. Do not sand the tongues: they are cut to size.`,
       ...(air.length > 0
         ? [
             `Every tongue goes home by hand: it has ${span(least, most)} mm of air on each side. If it needs the mallet, stop and measure.`,
@@ -140,6 +145,7 @@ export function glueSection({ assembly }: BuildSheetData): Section | null {
       "Clamp across the shoulders, not across the middle of a panel. Just until they close: more pressure bends the panels.",
       "Measure both diagonals again and push the longer one in. Stand the case on the slab while the glue sets.",
       "Take squeezed-out glue off while it is soft, inside first.",
+      "Leave the clamps on for an hour, and the case without load for a day.",
       ...(loose.length > 0
         ? [
             `Glue and screw ${sentenceList(loose.map(({ title }) => lower(title)))} only when the case is dry.`,

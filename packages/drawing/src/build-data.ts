@@ -1,4 +1,5 @@
-import type { Assembly, Face, Finding, HardwareLine } from "@dryfit/joinery";
+import type { Assembly, Cost, Face, Finding, FinishPlan, HardwareLine } from "@dryfit/joinery";
+import type { Section } from "./paper/block.ts";
 import type { Spot, Verdict } from "./picture.ts";
 
 /** All that the bench paper tells; every figure comes from what was written and proved. mm. */
@@ -12,6 +13,13 @@ export interface BuildSheetData {
   readonly hardware: readonly HardwareLine[];
   readonly sheets: readonly SheetEntry[];
   readonly programs: readonly ProgramEntry[];
+  /** Who makes the parts where no programs of ours do, and what is to be known of it; absent: the programs. */
+  readonly making?: {
+    readonly by: string;
+    readonly sections: readonly Section[];
+    /** Of this way of making, in place of those of a machine that runs programs. */
+    readonly cautions: readonly string[];
+  };
   /** Edges that the programs make; absent: none, all are made by hand. */
   readonly edges?: readonly EdgeEntry[];
   readonly joints: readonly JointEntry[];
@@ -21,22 +29,8 @@ export interface BuildSheetData {
   readonly measures: CaseEntry | null;
   readonly findings: readonly Finding[];
   /** Null where no price is known. */
-  readonly cost: CostEntry | null;
-}
-
-interface CostEntry {
-  /** Empty where it is not told. */
-  readonly currency: string;
-  readonly lines: readonly {
-    readonly what: string;
-    readonly amount: number;
-    readonly unit: string;
-    readonly each: number;
-    readonly sum: number;
-  }[];
-  readonly total: number;
-  /** What has no price. */
-  readonly missing: readonly string[];
+  readonly cost: Cost | null;
+  readonly finish: FinishPlan;
 }
 
 /** An edge that a program makes with a shaped cutter, but for so much at its start and end. */

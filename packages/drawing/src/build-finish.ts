@@ -1,4 +1,4 @@
-import { type Assembly, areaOfPart, type Face, type Part } from "@dryfit/joinery";
+import type { Assembly, Face, FinishPlan, Part } from "@dryfit/joinery";
 import { lower } from "./build-assembly.ts";
 import type { BuildSheetData, EdgeEntry } from "./build-data.ts";
 import { length } from "./lettering.ts";
@@ -16,11 +16,14 @@ export function hardwareSection({ hardware }: BuildSheetData): Section | null {
 }
 
 /** Edges to round over, then what goes on the wood and how much of it there is. */
-export function finishSection({ assembly, measures, edges = [] }: BuildSheetData): Section | null {
+export function finishSection({ assembly, measures, finish, edges = [] }: BuildSheetData): Section | null {
   const { byHand, made } = roundOvers(assembly, edges);
-  const faces = assembly.parts.reduce((sum, part) => sum + 2 * areaOfPart(part), 0) / 1e6;
   const weight =
     measures?.weightKg == null ? "" : ` The bare case weighs about ${length(measures.weightKg)} kg.`;
+  const hours = finish.lines.reduce(
+    (sum, { coats, edgeCoats, hours }) => sum + Math.max(coats, edgeCoats) * hours,
+    0,
+  );
   return section(
     "finish",
     "Round over and finish",
@@ -33,23 +36,56 @@ export function finishSection({ assembly, measures, edges = [] }: BuildSheetData
         : []),
       "Break all other outer edges with fine paper. Keep off the shoulders and off anything that a hinge or catch will sit on.",
       "Fill what needs it, sand with the grain to 180, take the dust off, and mask the seats of hinges, catches and connectors.",
-      `Seal all faces, edges twice: there are about ${length(faces, 2)} m² to cover in one coat. Sand lightly between coats and leave each the time that its tin asks for.`,
+      ...finish.lines.map(coatStep),
       "Try the tier and the lid again after the last coat: a film of 0.1 mm on both sides takes 0.2 mm of air.",
     ]),
-    paragraph(`Finishing steps are common practice.${weight}`),
+    table(
+      [
+        { title: "what goes on" },
+        { title: "coats, faces", figures: true },
+        { title: "coats, edges", figures: true },
+        { title: "m² in all", figures: true },
+        { title: "m² a litre", figures: true },
+        { title: "litres", figures: true },
+        { title: "h after each", figures: true },
+      ],
+      finish.lines.map((line) => [
+        line.what,
+        String(line.coats),
+        String(line.edgeCoats),
+        length(line.area, 2),
+        length(line.squareMetresPerLitre, 1),
+        length(line.litres, 2),
+        length(line.hours, 1),
+      ]),
+    ),
+    paragraph(
+      `There are ${length(finish.faces, 2)} m² of faces, both sides of every part, and ${length(finish.edges, 2)} m² of edges. Coats wait ${length(hours, 1)} h in all; a film takes about a week to reach its hardness. ${
+        finish.isCommon
+          ? "Coats, coverage and waiting times are common practice, no source: your tin goes first, and finish: in a price file says what you use."
+          : "Coats, coverage and waiting times are your price file's."
+      }${weight}`,
+    ),
   );
 }
 
-export function cautionSection({ assembly, hardware }: BuildSheetData): Section | null {
+function coatStep({ what, coats, edgeCoats, hours }: FinishPlan["lines"][number], i: number): string {
+  const many = (n: number): string => (n === 1 ? "one coat" : `${n} coats`);
+  const where =
+    coats === edgeCoats
+      ? `${many(coats)} on all faces and edges`
+      : `${many(coats)} on faces, ${many(edgeCoats)} on edges`;
+  const sand = i === 0 ? "Sand lightly once it is dry." : "Sand lightly between coats.";
+  return `${what}: ${where}; wait ${length(hours, 1)} h after each. ${sand}`;
+}
+
+export function cautionSection({ assembly, hardware, making }: BuildSheetData): Section | null {
   const words = JSON.stringify([hardware, assembly.parts.flatMap((part) => part.features)]).toLowerCase();
   const mains = words.includes("mains");
   return section("cautions", "Cautions", {
     kind: "caution",
     items: [
-      "A router throws chips and, if a part comes loose, the part: eye protection on, hands and sleeves away, the stop within reach, nobody at the machine alone for the first run.",
-      "Run each program once in the air, well above the wood, before the spindle turns. Stay by the machine while it cuts: fine dust and a blunt cutter can start a fire.",
-      "Plywood dust harms lungs: extract at the cutter and wear a mask that fits. Routers are loud enough to harm hearing: wear protection.",
-      "Check clamps, screws and pins against the drawing: nothing of metal where the cutter goes.",
+      ...(making?.cautions ?? MACHINE_CAUTIONS),
       mains
         ? "The mains inlet: this paper gives a cutout, nothing else. Wiring, earthing, fuses and covers are for the rules of your country and for somebody who is licensed to do it."
         : "If you add a mains inlet, its wiring, earthing, fuses and covers are for the rules of your country and for somebody who is licensed to do it.",
@@ -57,6 +93,13 @@ export function cautionSection({ assembly, hardware }: BuildSheetData): Section 
     ],
   });
 }
+
+const MACHINE_CAUTIONS = [
+  "A router throws chips and, if a part comes loose, the part: eye protection on, hands and sleeves away, the stop within reach, nobody at the machine alone for the first run.",
+  "Run each program once in the air, well above the wood, before the spindle turns. Stay by the machine while it cuts: fine dust and a blunt cutter can start a fire.",
+  "Plywood dust harms lungs: extract at the cutter and wear a mask that fits. Routers are loud enough to harm hearing: wear protection.",
+  "Check clamps, screws and pins against the drawing: nothing of metal where the cutter goes.",
+];
 
 interface Rounds {
   readonly byHand: readonly string[];

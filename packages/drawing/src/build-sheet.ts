@@ -6,8 +6,27 @@ import type { BuildSheetData } from "./build-data.ts";
 import { cautionSection, finishSection, hardwareSection } from "./build-finish.ts";
 import { caseDrawing } from "./case.ts";
 import { explodedDrawing } from "./exploded.ts";
+import { labelPages } from "./labels.ts";
 import { length } from "./lettering.ts";
 import { drawing, type Paper, type Section, section, sections } from "./paper/block.ts";
+import { paperHtml } from "./paper/html.ts";
+import { paperPages } from "./paper/pages.ts";
+import type { PaperName } from "./pdf/paper.ts";
+import { pdfText } from "./pdf/write.ts";
+
+/** The papers for the bench as files: the same sheet as a page and in print, and labels. */
+export function buildSheetFiles(
+  data: BuildSheetData,
+  paper: PaperName = "a4",
+): readonly { readonly file: string; readonly text: string }[] {
+  const sheet = buildSheet(data);
+  const { assembly, revision } = data;
+  return [
+    { file: "build-sheet.html", text: paperHtml(sheet) },
+    { file: "build-sheet.pdf", text: pdfText(`${sheet.name}: build sheet`, paperPages(sheet, paper)) },
+    { file: "labels.pdf", text: pdfText(`${sheet.name}: labels`, labelPages(assembly, revision, paper)) },
+  ];
+}
 
 /** The paper for the bench, with everything from cut to finish. */
 export function buildSheet(data: BuildSheetData): Paper {
@@ -25,8 +44,15 @@ export function buildSheet(data: BuildSheetData): Paper {
       ["outside, feet included", `${length(width)} × ${length(depth)} × ${length(height)} mm`],
       ["inside", `${length(assembly.inside.width)} × ${length(assembly.inside.depth)} mm`],
       ["parts", String(assembly.parts.length)],
-      ["sheets", String(data.sheets.length)],
-      ["cutting", `${count(data.programs.length, "program")}, ${length(minutes, 0)} min`],
+      ...(data.making
+        ? [["made by", data.making.by] as const]
+        : ([
+            ["sheets", String(data.sheets.length)],
+            ["cutting", `${count(data.programs.length, "program")}, ${length(minutes, 0)} min`],
+          ] as const)),
+      ...(data.measures?.weightKg == null
+        ? []
+        : [["weight, bare", `${length(data.measures.weightKg)} kg`] as const]),
     ],
     sections: sections(
       findingSection(data.findings),
@@ -39,6 +65,7 @@ export function buildSheet(data: BuildSheetData): Paper {
       cutListSection(data),
       sheetDrawings(data),
       cuttingSection(data),
+      ...(data.making?.sections ?? []),
       hardwareSection(data),
       jointSection(data),
       orderSection(data),

@@ -1,3 +1,4 @@
+import type { Thickness } from "@dryfit/joinery";
 import { el, escaped, type Markup } from "./svg.ts";
 
 /** Heights of letters on an A3 sheet, mm of font size. Source: ISO 3098 asks for capitals of at least 2.5 mm on A3. */
@@ -55,6 +56,13 @@ export function wrapped(text: string, size: number, width: number): readonly str
 /** A length on a plan: a tenth of a millimetre where there is one. */
 export function length(mm: number, decimals = 1): string {
   return String(Number(mm.toFixed(decimals)) + 0);
+}
+
+/** "14.8 mm", or "12.2 to 12.6 mm, mean 12.41" where there are readings. */
+export function thicknessWords({ min, mean, max }: Thickness): string {
+  return min === max
+    ? `${length(mean, 2)} mm`
+    : `${length(min, 2)} to ${length(max, 2)} mm, mean ${length(mean, 2)}`;
 }
 
 /** Height of capitals as a share of the font size. */

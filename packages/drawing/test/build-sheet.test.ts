@@ -1,5 +1,5 @@
 import { type BuildSheetData, buildSheet, paperHtml, sheetSvg } from "@dryfit/drawing";
-import { hardware } from "@dryfit/joinery";
+import { finishOf, hardware } from "@dryfit/joinery";
 import { describe, expect, test } from "vitest";
 import { isWellFormed } from "./markup.ts";
 import { twoFaces } from "./pictures.ts";
@@ -59,6 +59,7 @@ const data: BuildSheetData = {
   })),
   order: ["base", "rail-front", "rail-back", "cheek-left", "cheek-right"],
   cost: null,
+  finish: finishOf(assembly, null),
   measures: { diagonals: [676.8, 676.8], weightKg: 4.84, rocking: 0.002 },
   findings: [
     { code: "a_note", severity: "note", path: "sheet", message: "This is a note.", numbers: {} },
@@ -149,8 +150,20 @@ test("the dry fit is checked against figures", () => {
 test("mains wiring is left to those who may do it, whether or not the design has an inlet", () =>
   expect(words("cautions")).toMatch(/rules of your country and for somebody who is licensed/));
 
-test("the weight and the area to finish are told", () =>
-  expect(words("finish")).toMatch(/about \d\.\d+ m².*about 4\.8 kg/));
+test("the finish is told by area, with its litres, its waiting times and where they come from", () => {
+  const text = words("finish");
+  const { faces, edges, lines } = finishOf(assembly, null);
+  expect(text).toContain(
+    `There are ${faces} m² of faces, both sides of every part, and ${edges} m² of edges.`,
+  );
+  const [sealer, varnish] = lines;
+  expect(text).toContain(`Sanding sealer 1 2 ${sealer!.area} 10 ${sealer!.litres} 2`);
+  expect(text).toContain(`Clear varnish 2 2 ${varnish!.area} 12 ${varnish!.litres} 4`);
+  // Two coats of each on the edges: 2 × 2 h and 2 × 4 h.
+  expect(text).toContain("Coats wait 12 h in all");
+  expect(text).toContain("common practice, no source");
+  expect(text).toMatch(/about 4\.8 kg/);
+});
 
 test("a job without programs leaves their section out", () =>
   expect(paperHtml(buildSheet({ ...data, programs: [] }))).not.toContain('id="setups"'));

@@ -5,7 +5,7 @@ import type { Proof, ReadProgram } from "@dryfit/verify";
 import type { Shop } from "./input.ts";
 import type { Job, JobCutter, JobPart, JobProgram, JobSheet, PlacedFinding } from "./job.ts";
 import { type OutFile, sha256Of } from "./outfile.ts";
-import { costOf } from "./prices.ts";
+import { spentOn, usedOn } from "./papers.ts";
 import { jointEntry, verificationOf } from "./proof-entries.ts";
 import { type Road, type WrittenProgram, yieldOf } from "./road.ts";
 import type { Work } from "./work.ts";
@@ -36,7 +36,8 @@ export function describe(
     sheets: layout.sheets.map((sheet) => sheetOf(sheet, road, shop, proof, readPrograms, files)),
     joints: proof.joints.map(jointEntry),
     verification: verificationOf(proof),
-    cost: work === "case" ? costOf(shop.design, road, shop.prices?.value ?? null) : null,
+    ...(work === "case" ? spentOn(shop, road, usedOn(road)) : { cost: null, finish: null }),
+    weightKg: weightOf(proof),
     findings,
     files: files.map(({ file, text }) => ({ file, sha256: sha256Of(text) })),
   };
@@ -55,6 +56,11 @@ export function revisionOf(shop: Shop, version: string): string {
   const { design, machine, cutters } = shop.texts;
   const others = [...(shop.prices ? [shop.prices.file] : []), ...shop.drawings].map(({ text }) => text);
   return sha256Of([version, design.text, machine.text, cutters.text, ...others].join("\0")).slice(0, 8);
+}
+
+/** Grams are as near as a density is known. */
+export function weightOf({ measures }: Pick<Proof, "measures">): number | null {
+  return measures?.weightKg == null ? null : round(measures.weightKg);
 }
 
 function partOf(sheet: Sheet, placed: Sheet["parts"][number], parts: readonly Part[]): JobPart {

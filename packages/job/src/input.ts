@@ -5,12 +5,13 @@ import {
   type FileProblem,
   type Finding,
   type Place,
+  type Prices,
   type Read,
   readDesign,
+  readPrices,
 } from "@dryfit/joinery";
 import type { PlacedFinding } from "./job.ts";
 import type { OutFile } from "./outfile.ts";
-import { type Prices, readPrices } from "./prices.ts";
 import type { Nesting } from "./road.ts";
 import { SHIPPED_CUTTERS, SHIPPED_MACHINE } from "./shipped-shop.ts";
 

@@ -1,5 +1,4 @@
-import type { Finding } from "@dryfit/joinery";
-import type { Cost } from "./prices.ts";
+import type { Cost, Finding, FinishPlan } from "@dryfit/joinery";
 import type { Work } from "./work.ts";
 
 /**
@@ -24,6 +23,10 @@ export interface Job {
   readonly verification: Verification;
   /** Null where no price is known. */
   readonly cost: Cost | null;
+  /** What goes on the wood, with its quantities; null for a coupon, which gets none. */
+  readonly finish: FinishPlan | null;
+  /** Of the bare case as cut; null where it was not stood up or its density is not known. */
+  readonly weightKg: number | null;
   readonly findings: readonly PlacedFinding[];
   /** Every file of the folder but this one. */
   readonly files: readonly { readonly file: string; readonly sha256: string }[];

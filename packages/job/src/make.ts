@@ -1,12 +1,12 @@
 import type { Finding } from "@dryfit/joinery";
-import { type Proof, prove, type SolidKernel } from "@dryfit/verify";
+import { prove, type SolidKernel } from "@dryfit/verify";
 import { couponPapers, kerfDrawings } from "./coupon-papers.ts";
 import { describe, FOLDER_NAMES, revisionOf } from "./describe.ts";
 import { drawings, judged } from "./drawings.ts";
 import { type JobInput, readInput, type Shop } from "./input.ts";
 import type { Job, PlacedFinding } from "./job.ts";
 import type { OutFile } from "./outfile.ts";
-import { papers } from "./papers.ts";
+import { papers, verdictOf } from "./papers.ts";
 import { pictures } from "./pictures.ts";
 import { toProve } from "./proving.ts";
 import { hasErrors, type OnStage, type Road, travel } from "./road.ts";
@@ -80,7 +80,7 @@ export async function proved(
   const read = new Map(proof.programs.map((program) => [program.file, program.read]));
   const shown = shownOf(road, shop, proof);
   const revision = revisionOf(shop, version);
-  const title = { revision, verdict: { pass, sentence: sentence(proof, pass, findings) } };
+  const title = { revision, verdict: verdictOf({ ...proof, pass }, findings) };
   const drawn = pictures(road, cut, read, title);
   const files = [
     { file: FOLDER_NAMES.design, text: shop.texts.design.text },
@@ -112,10 +112,3 @@ function inFolder(finding: PlacedFinding, { texts }: Shop): PlacedFinding {
 }
 
 const isDxf = ({ file }: OutFile): boolean => file.endsWith(".dxf");
-
-function sentence(proof: Proof, pass: boolean, findings: readonly PlacedFinding[]): string {
-  const widest = Math.max(proof.gouge, proof.uncut);
-  if (pass) return `Proved: widest error ${widest.toFixed(3)} mm, nothing touches.`;
-  const errors = findings.filter(({ severity }) => severity === "error").length;
-  return `Not provable yet: ${errors} ${errors === 1 ? "thing" : "things"} to mend.`;
-}

@@ -1,25 +1,30 @@
-import {
-  type BuildSheetData,
-  buildSheet,
-  labelPages,
-  paperHtml,
-  paperPages,
-  pdfText,
-  type Verdict,
-} from "@dryfit/drawing";
-import { hardware } from "@dryfit/joinery";
+import { type BuildSheetData, buildSheetFiles, type Verdict } from "@dryfit/drawing";
+import { costOf, finishOf, hardware, type Used } from "@dryfit/joinery";
 import type { Proof, ReadProgram } from "@dryfit/verify";
 import type { Shop } from "./input.ts";
 import type { PlacedFinding } from "./job.ts";
 import type { OutFile } from "./outfile.ts";
-import { cutterWords, thicknessWords } from "./pictures.ts";
-import { costOf } from "./prices.ts";
+import { cutterWords, thicknessOn } from "./pictures.ts";
 import { type Road, yieldOf } from "./road.ts";
 
 /** What stands on every paper. */
 export interface Title {
   readonly revision: string;
   readonly verdict: Verdict;
+}
+
+/** The first sentence of every paper. */
+export function verdictOf(
+  { pass, gouge, uncut }: Pick<Proof, "pass" | "gouge" | "uncut">,
+  findings: readonly PlacedFinding[],
+): Verdict {
+  if (pass)
+    return {
+      pass,
+      sentence: `Proved: widest error ${Math.max(gouge, uncut).toFixed(3)} mm, nothing touches.`,
+    };
+  const errors = findings.filter(({ severity }) => severity === "error").length;
+  return { pass, sentence: `Not provable yet: ${errors} ${errors === 1 ? "thing" : "things"} to mend.` };
 }
 
 /** The papers for the bench; `drawn` holds the sheets' pictures. */
@@ -31,6 +36,7 @@ export function papers(
   drawn: readonly OutFile[],
   findings: readonly PlacedFinding[],
   { revision, verdict }: Title,
+  used: Used = usedOn(road),
 ): readonly OutFile[] {
   const [first] = road.layout.sheets;
   const data: BuildSheetData = {
@@ -38,7 +44,7 @@ export function papers(
     revision,
     verdict,
     material: shop.design.sheet.name,
-    thickness: first ? thicknessWords(road, first) : "",
+    thickness: first ? thicknessOn(road, first) : "",
     hardware: hardware(shop.design),
     sheets: road.layout.sheets.map((sheet) => ({
       id: sheet.id,
@@ -73,14 +79,28 @@ export function papers(
       rocking: proof.measures.footing?.rocking ?? null,
     },
     findings,
-    cost: costOf(shop.design, road, shop.prices?.value ?? null),
+    ...spentOn(shop, road, used),
   };
-  const paper = buildSheet(data);
-  return [
-    { file: "build-sheet.html", text: paperHtml(paper) },
-    { file: "build-sheet.pdf", text: pdfText(`${paper.name}: build sheet`, paperPages(paper, "a4")) },
-    { file: "labels.pdf", text: pdfText(`${paper.name}: labels`, labelPages(road.assembly, revision, "a4")) },
-  ];
+  return buildSheetFiles(data);
+}
+
+/** What a case costs and what goes on its wood. */
+export function spentOn(
+  { design, prices }: Pick<Shop, "design" | "prices">,
+  { assembly }: Pick<Road, "assembly">,
+  used: Used,
+): Pick<BuildSheetData, "cost" | "finish"> {
+  const price = prices?.value ?? null;
+  const finish = finishOf(assembly, price);
+  return { finish, cost: costOf(design, used, finish, price) };
+}
+
+/** What a job of one case uses up. */
+export function usedOn({ layout, programs }: Road): Used {
+  return {
+    sheets: layout.sheets.map(({ stock }) => ({ ...stock, kind: stock.id, share: 1 })),
+    minutes: programs.reduce((sum, program) => sum + program.minutes, 0),
+  };
 }
 
 function pinsOf(sheet: string, road: Road, { machine }: Shop, proof: Proof): SheetPins {

@@ -1,4 +1,4 @@
-import { type SheetPicture, sheetSvg } from "@dryfit/drawing";
+import { type SheetPicture, sheetSvg, thicknessWords } from "@dryfit/drawing";
 import { readDxf, readLayerName } from "@dryfit/dxf";
 import type { Sheet } from "@dryfit/nest";
 import type { ReadProgram } from "@dryfit/verify";
@@ -34,7 +34,7 @@ function pictureOf(
     size: sheet.stock.size,
     grain: sheet.stock.grain,
     material: sheet.stock.material,
-    thickness: thicknessWords(road, sheet),
+    thickness: thicknessOn(road, sheet),
     revision,
     verdict,
     flip: road.flips[sheet.id] ?? null,
@@ -66,12 +66,10 @@ export function cutterWords({ cutters }: WrittenProgram): string {
   return cutters.map((cutter) => `${cutter.diameter} mm ${cutter.kind}`).join(", then ");
 }
 
-/** "14.8 mm", or "12.2 to 12.6 mm, mean 12.41" where there are readings. */
-export function thicknessWords(road: Road, sheet: Sheet): string {
+/** Of the sheet's own plywood. */
+export function thicknessOn(road: Road, sheet: Sheet): string {
   const id = sheet.parts[0]?.part;
   const thickness = road.assembly.parts.find((part) => part.id === id)?.thickness;
   if (!thickness) return "";
-  const { min, mean, max } = thickness;
-  const figure = (value: number): string => String(Number(value.toFixed(2)));
-  return min === max ? `${figure(mean)} mm` : `${figure(min)} to ${figure(max)} mm, mean ${figure(mean)}`;
+  return thicknessWords(thickness);
 }

@@ -1,8 +1,7 @@
 import { cuttersJsonSchema, machineJsonSchema } from "@dryfit/gcode";
-import { designJsonSchema } from "@dryfit/joinery";
+import { designJsonSchema, pricesJsonSchema } from "@dryfit/joinery";
 import { batchJsonSchema } from "./batch/batch-file.ts";
 import { serviceJsonSchema } from "./order/service.ts";
-import { pricesJsonSchema } from "./prices.ts";
 
 /** The files that a person writes. */
 export const SCHEMAS = ["design", "machine", "cutters", "service", "batch", "prices"] as const;

@@ -35,8 +35,15 @@ export function cutList(assembly: Assembly): readonly CutListLine[] {
   return [...lines.values()].map((line) =>
     line.parts.length === 1
       ? line
-      : { ...line, title: `${line.title.replace(/ \d+$/, "")} × ${line.parts.length}` },
+      : {
+          ...line,
+          title: `${line.title.replace(/^(Left|Right) (?=[a-z])| \d+$/g, "").replace(/^./, upper)} × ${line.parts.length}`,
+        },
   );
+}
+
+function upper(letter: string): string {
+  return letter.toUpperCase();
 }
 
 /** The faces of a part that something is cut into; an outline alone needs face A up. */

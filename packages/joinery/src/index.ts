@@ -32,6 +32,7 @@ export { lengthIn, oneOf } from "./file-values.ts";
 export type { Finding, Severity } from "./finding.ts";
 export type { FindingCode } from "./findings.ts";
 export { findingCodes, findingMeanings } from "./findings.ts";
+export type { FinishPlan } from "./finish.ts";
 export type { HardwareLine } from "./hardware.ts";
 export { hardware } from "./hardware.ts";
 export { formatLength, lengthInMm, mmPerInch, parseLength } from "./length.ts";
@@ -43,6 +44,8 @@ export type { Bore, Face, Feature, Opening, Part, Recess, RoundOver, Thickness }
 export { boxInCase, caseFromPanel, panelFromCase } from "./pose.ts";
 export type { Preset, PresetName, ShapeName } from "./presets.ts";
 export { presetNames, presets } from "./presets.ts";
+export type { Cost, Prices, Used } from "./prices.ts";
+export { costOf, finishOf, pricesJsonSchema, readPrices } from "./prices.ts";
 export { designJsonSchema, readDesign } from "./read-design.ts";
 export { recipe } from "./recipe.ts";
 export { slotEnd } from "./slot-end.ts";

@@ -99,36 +99,51 @@ function titleBlock({ name, subject, verdict, fields }: Paper, room: number): Ro
   ];
 }
 
-/** The heading stays with what comes first under it. */
+/** A heading and a title stay with what comes first under them; a page may end behind any other group. */
 function sectionRows({ title, blocks }: Section, room: number, tall: number): readonly RowBlock[] {
-  const heading: RowBlock = [spaceRow(6), ...wordRows(title, room, 4.6, true), ruleRow(room), spaceRow(1.5)];
-  const bodies = blocks.map((block) => blockRows(block, room, tall));
-  const [first = [], ...others] = bodies;
-  const kept = first.slice(0, 4);
-  return [[...heading, ...kept], first.slice(4), ...others].filter((rows) => rows.length > 0);
+  let lead: RowBlock = [spaceRow(6), ...wordRows(title, room, 4.6, true), ruleRow(room), spaceRow(1.5)];
+  const groups: RowBlock[] = [];
+  for (const block of blocks) {
+    const [first = [], ...others] = blockGroups(block, room, tall);
+    if (block.kind === "title") lead = [...lead, ...first];
+    else {
+      groups.push([...lead, ...first], ...others);
+      lead = [];
+    }
+  }
+  return lead.length > 0 ? [...groups, lead] : groups;
 }
 
-function blockRows(block: Block, room: number, tall: number): RowBlock {
+/** Rows that stay together, in order: two items of a list at its start and its end, single ones between. */
+function blockGroups(block: Block, room: number, tall: number): readonly RowBlock[] {
   switch (block.kind) {
     case "paragraph":
-      return [...wordRows(block.text, room, 3.3), spaceRow(1.5)];
+      return [[...wordRows(block.text, room, 3.3), spaceRow(1.5)]];
     case "title":
-      return [spaceRow(2), ...wordRows(block.text, room, 3.6, true), spaceRow(0.8)];
+      return [[spaceRow(2), ...wordRows(block.text, room, 3.6, true), spaceRow(0.8)]];
     case "steps":
-      return [...block.items.flatMap((item, i) => bulletRows(`${i + 1}`, item, room, 7)), spaceRow(1.5)];
+      return listGroups(block.items.map((item, i) => bulletRows(`${i + 1}`, item, room, 7)));
     case "checks":
-      return [...block.items.flatMap((item) => checkRows(item, room)), spaceRow(1.5)];
+      return listGroups(block.items.map((item) => checkRows(item, room)));
     case "caution":
-      return [...block.items.flatMap((item) => bulletRows("!", item, room, 5)), spaceRow(1.5)];
+      return listGroups(block.items.map((item) => bulletRows("!", item, room, 5)));
     case "findings":
-      return [...block.findings.flatMap((finding) => findingRows(finding, room)), spaceRow(1.5)];
+      return listGroups(block.findings.map((finding) => findingRows(finding, room)));
     case "command":
-      return [...wordRows(block.text, room, 3.2), spaceRow(1.5)];
-    case "table":
-      return [...tableRows(block.heads, block.rows, room), spaceRow(2)];
+      return [[...wordRows(block.text, room, 3.2), spaceRow(1.5)]];
+    case "table": {
+      const [head, ...rows] = tableRows(block.heads, block.rows, room);
+      return listGroups([[head!], ...rows.map((row) => [{ ...row, again: head! }])], 3);
+    }
     case "drawing":
-      return [drawingRow(block.svg, room, tall)];
+      return [[drawingRow(block.svg, room, tall)]];
   }
+}
+
+function listGroups(items: readonly RowBlock[], first = 2): readonly RowBlock[] {
+  const spaced = items.map((rows, i) => (i === items.length - 1 ? [...rows, spaceRow(1.5)] : rows));
+  if (spaced.length < first + 3) return [spaced.flat()];
+  return [spaced.slice(0, first).flat(), ...spaced.slice(first, -2), spaced.slice(-2).flat()];
 }
 
 /** A box to tick. */

@@ -6,6 +6,8 @@ import { line } from "./write.ts";
 export interface Row {
   readonly tall: number;
   readonly at: (y: number) => readonly PdfMark[];
+  /** Drawn over it once more where it is the first of a page: its table's head. */
+  readonly again?: Row;
 }
 
 /** Rows that should stay on one page. */
@@ -32,6 +34,10 @@ export function flowed(
       if (row.tall > left) {
         pages.push([]);
         left = tall;
+      }
+      if (row.again && pages.length > 1 && pages.at(-1)!.length === 0) {
+        pages.at(-1)!.push(row.again);
+        left -= row.again.tall;
       }
       pages.at(-1)!.push(row);
       left -= row.tall;

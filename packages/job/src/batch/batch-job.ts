@@ -1,3 +1,4 @@
+import type { Cost, FinishPlan } from "@dryfit/joinery";
 import type { Job, JobJoint, PlacedFinding } from "../job.ts";
 import type { OutFile } from "../outfile.ts";
 
@@ -15,6 +16,9 @@ export interface BatchJobCase {
   /** Its share of the cutting by the area of its parts, min. */
   readonly minutes: number;
   readonly weightKg: number | null;
+  /** Of its share of the sheets and of the machine; null where no price is known. */
+  readonly cost: Cost | null;
+  readonly finish: FinishPlan;
   readonly joints: readonly JobJoint[];
   /** In which the parts go together. */
   readonly order: readonly string[];

@@ -49,6 +49,7 @@ export async function checkBatch(
       design: fileOf(folder, design.file),
       machine: fileOf(folder, FOLDER_NAMES.machine),
       cutters: fileOf(folder, FOLDER_NAMES.cutters),
+      prices: textOf(folder, FOLDER_NAMES.prices) === undefined ? null : fileOf(folder, FOLDER_NAMES.prices),
       drawings: folder.flatMap(({ file, text }) =>
         file.startsWith(`cases/${id}/`) ? [{ file: file.slice(`cases/${id}/`.length), text }] : [],
       ),

@@ -1,11 +1,11 @@
 import { CUT_MM } from "@dryfit/geometry";
-import { areaOfPart, type Finding } from "@dryfit/joinery";
+import { areaOfPart, type Finding, type Used } from "@dryfit/joinery";
 import { type CutProof, dryFit, type Proof, proveCuts, type SolidKernel } from "@dryfit/verify";
-import { describe, FOLDER_NAMES } from "../describe.ts";
+import { describe, FOLDER_NAMES, weightOf } from "../describe.ts";
 import { judged } from "../drawings.ts";
 import type { PlacedFinding } from "../job.ts";
 import { type OutFile, sha256Of } from "../outfile.ts";
-import { papers } from "../papers.ts";
+import { papers, spentOn, verdictOf } from "../papers.ts";
 import { pictures } from "../pictures.ts";
 import { jointEntry } from "../proof-entries.ts";
 import { toProve } from "../proving.ts";
@@ -30,9 +30,13 @@ export function batchRevision({
   batch,
   cases,
 }: Pick<ToProve, "version" | "batch" | "cases">): string {
-  const { machine, cutters } = cases[0]!.shop.texts;
+  const {
+    prices,
+    texts: { machine, cutters },
+  } = cases[0]!.shop;
   const texts = cases.flatMap(({ shop }) => [shop.texts.design, ...shop.drawings]);
-  const all = [version, ...[batch, ...texts, machine, cutters].map(({ text }) => text)];
+  const priced = prices ? [prices.file] : [];
+  const all = [version, ...[batch, ...texts, machine, cutters, ...priced].map(({ text }) => text)];
   return sha256Of(all.join("\0")).slice(0, 8);
 }
 
@@ -61,22 +65,19 @@ export async function provedBatch(
   onStage("drawing the papers");
   const read = new Map(cuts.programs.map((program) => [program.file, program.read]));
   const revision = batchRevision({ version, batch, cases });
-  const widest = Math.max(whole.gouge, whole.uncut).toFixed(3);
-  const title = {
-    revision,
-    verdict: { pass: true, sentence: `Proved: widest error ${widest} mm, nothing touches.` },
-  };
+  const title = { revision, verdict: verdictOf(whole, []) };
   const drawn = pictures(road, cut, read, title);
   const files: readonly OutFile[] = [
     { file: "batch.yaml", text: batch.text },
     { file: FOLDER_NAMES.machine, text: shop.texts.machine.text },
     { file: FOLDER_NAMES.cutters, text: shop.texts.cutters.text },
+    ...(shop.prices ? [{ file: FOLDER_NAMES.prices, text: shop.prices.file.text }] : []),
     ...cut,
     ...drawn,
     ...cases.flatMap((one, i): OutFile[] => {
       const own = roadOf(one, road);
       const about = [...one.assembly.findings, ...proofs[i]!.findings].map(one.shop.placed);
-      const sheets = papers(one.shop, own, proofs[i]!, read, drawn, about, title);
+      const sheets = papers(one.shop, own, proofs[i]!, read, drawn, about, title, usedBy(one, road));
       return [
         { file: designFile(one), text: one.shop.texts.design.text },
         ...one.shop.drawings.map(({ file, text }) => ({ file: `cases/${one.id}/${file}`, text })),
@@ -88,6 +89,7 @@ export async function provedBatch(
     ...describe(shop, version, road, whole, read, files, findings, "case"),
     kind: "batch" as const,
     cost: null,
+    finish: null,
     design: { file: "batch.yaml", sha256: sha256Of(batch.text) },
     revision,
     cases: cases.map((one, i) => entryOf(one, road, proofs[i]!)),
@@ -155,28 +157,41 @@ function roadOf({ assembly }: BatchCase, road: Road): Road {
 
 function entryOf(one: BatchCase, road: Road, proof: Proof): BatchJobCase {
   const own = roadOf(one, road);
+  const used = usedBy(one, road);
   return {
     id: one.id,
     design: { file: designFile(one), sha256: sha256Of(one.shop.texts.design.text) },
     parts: one.assembly.parts.map(({ id }) => id),
     sheets: own.layout.sheets.map(({ id }) => id),
-    minutes: round(own.layout.sheets.reduce((sum, sheet) => sum + shareOf(one, sheet, road), 0)),
-    weightKg: proof.measures?.weightKg ?? null,
+    minutes: round(used.minutes),
+    weightKg: weightOf(proof),
+    ...spentOn(one.shop, one, used),
     joints: proof.joints.map(jointEntry),
     order: proof.order,
   };
 }
 
-/** The sheet's minutes, parted by the area of what is cut from it. */
+/** What the case uses up of the sheets that it shares, and of the machine's time on them. */
+function usedBy(one: BatchCase, road: Road): Used {
+  const shared = roadOf(one, road).layout.sheets.map((sheet) => ({
+    sheet,
+    share: shareOf(one, sheet, road),
+  }));
+  const minutesOn = (id: string) =>
+    road.programs.reduce((sum, { sheet, minutes }) => (sheet === id ? sum + minutes : sum), 0);
+  return {
+    sheets: shared.map(({ sheet: { stock }, share }) => ({ ...stock, kind: stock.id, share })),
+    minutes: shared.reduce((sum, { sheet, share }) => sum + share * minutesOn(sheet.id), 0),
+  };
+}
+
+/** The case's part of a sheet, by the area of all that is cut from it. */
 function shareOf(one: BatchCase, sheet: Road["layout"]["sheets"][number], road: Road): number {
   const parts = new Map(road.assembly.parts.map((part) => [part.id, areaOfPart(part)]));
   const own = new Set(one.assembly.parts.map(({ id }) => id));
   const area = (wanted: (part: string) => boolean) =>
     sheet.parts.reduce((sum, { part }) => (wanted(part) ? sum + parts.get(part)! : sum), 0);
-  const minutes = road.programs
-    .filter((program) => program.sheet === sheet.id)
-    .reduce((sum, program) => sum + program.minutes, 0);
-  return (minutes * area((part) => own.has(part))) / area(() => true);
+  return area((part) => own.has(part)) / area(() => true);
 }
 
 function designFile({ id }: BatchCase): string {

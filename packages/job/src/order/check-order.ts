@@ -31,6 +31,7 @@ export async function checkOrder(
     design: { file: ORDER_NAMES.design, text: textOf(ORDER_NAMES.design)! },
     service: { file: ORDER_NAMES.service, text: textOf(ORDER_NAMES.service)! },
     drawings: folder,
+    prices: folder.find(({ file }) => file === ORDER_NAMES.prices) ?? null,
     version: manifest.tool.version,
   };
   const order = readOrder(input);

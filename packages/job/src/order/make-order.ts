@@ -1,12 +1,23 @@
 import { orderPages, pdfText } from "@dryfit/drawing";
 import { judgeDxf, withDrawingFiles, withKerf } from "@dryfit/dxf";
 import { boundsOf, placeCurve } from "@dryfit/geometry";
-import { type Assembly, type Design, type Finding, type Part, readDesign, recipe } from "@dryfit/joinery";
+import {
+  type Assembly,
+  type Design,
+  type Finding,
+  type Part,
+  type Prices,
+  readDesign,
+  readPrices,
+  recipe,
+} from "@dryfit/joinery";
 import { checkLayout, type NestJob, nest, type Sheet, stepBudget } from "@dryfit/nest";
 import { type DrawingsToProve, proveDrawings, type SolidKernel } from "@dryfit/verify";
+import { weightOf } from "../describe.ts";
 import { unreadable } from "../input.ts";
 import type { PlacedFinding } from "../job.ts";
 import { type OutFile, sha256Of } from "../outfile.ts";
+import { spentOn } from "../papers.ts";
 import { jointEntry, verificationOf } from "../proof-entries.ts";
 import { hasErrors, type OnStage } from "../road.ts";
 import { stocksOf } from "../stocks.ts";
@@ -14,6 +25,7 @@ import { checkAble } from "./able.ts";
 import { type Drawing, drawnKerf, orderDrawings } from "./drawn.ts";
 import { checkLayers } from "./layers.ts";
 import type { OrderedFile, OrderedPartEntry, OrderJob } from "./order-job.ts";
+import { orderPapers } from "./order-paper.ts";
 import { orderFacts, orderText, rebateDepths } from "./order-text.ts";
 import { readDrawings } from "./read-back.ts";
 import { readService, type Service } from "./service.ts";
@@ -23,6 +35,8 @@ export interface OrderInput {
   readonly service: OutFile;
   /** The drawings that the design names, by the names it gives them; absent: none is at hand. */
   readonly drawings?: readonly OutFile[];
+  /** What things cost; absent or null: not told. */
+  readonly prices?: OutFile | null;
   /** Of the tool, for job.json. */
   readonly version: string;
 }
@@ -36,7 +50,11 @@ export interface OrderMade {
 }
 
 /** The names of the inputs' copies in the folder. */
-export const ORDER_NAMES = { design: "design.yaml", service: "service.yaml" } as const;
+export const ORDER_NAMES = {
+  design: "design.yaml",
+  service: "service.yaml",
+  prices: "keep/prices.yaml",
+} as const;
 
 /** From a design and a service to a folder that can be sent, proved from the drawings as written. */
 export async function makeOrder(
@@ -69,6 +87,7 @@ export interface Order {
   /** Those that the design names, as far as they are at hand. */
   readonly drawings: readonly OutFile[];
   readonly service: Service;
+  readonly prices: { readonly file: OutFile; readonly value: Prices } | null;
   readonly assembly: Assembly;
   readonly placed: (finding: Finding) => PlacedFinding;
 }
@@ -77,8 +96,11 @@ export interface Order {
 export function readOrder(input: OrderInput): Order | readonly PlacedFinding[] {
   const design = readDesign(input.design.text, input.design.file);
   const service = readService(input.service.text, input.service.file);
-  if (!design.ok || !service.ok)
-    return [design, service].flatMap((read) => (read.ok ? [] : read.problems.map(unreadable)));
+  const prices = input.prices ? readPrices(input.prices.text, input.prices.file) : null;
+  if (!design.ok || !service.ok || prices?.ok === false)
+    return [design, service, ...(prices ? [prices] : [])].flatMap((read) =>
+      read.ok ? [] : read.problems.map(unreadable),
+    );
   const drawn = withDrawingFiles(design.value, input.drawings ?? []);
   const assembly = recipe(drawn.design);
   const parts = new Set(assembly.parts.map(({ id }) => id));
@@ -88,15 +110,22 @@ export function readOrder(input: OrderInput): Order | readonly PlacedFinding[] {
     const elsewhere = /\.(dxf|svg)(:|$)/i.test(path) || parts.has(path);
     return { ...finding, at: elsewhere ? null : design.place(path) };
   };
-  return { design: drawn.design, drawings: drawn.used, service: service.value, assembly, placed };
+  return {
+    design: drawn.design,
+    drawings: drawn.used,
+    service: service.value,
+    prices: prices && input.prices ? { file: input.prices, value: prices.value } : null,
+    assembly,
+    placed,
+  };
 }
 
 /** Eight digits that change whenever anything that the papers depend on does. */
 export function orderRevision(
-  { design, service, version }: OrderInput,
+  { design, service, prices, version }: OrderInput,
   drawings: readonly OutFile[],
 ): string {
-  const drawn = drawings.map(({ text }) => text);
+  const drawn = [...(prices ? [prices] : []), ...drawings].map(({ text }) => text);
   return sha256Of([version, design.text, service.text, ...drawn].join("\0")).slice(0, 8);
 }
 
@@ -109,7 +138,7 @@ export interface Drawn {
 /** The proof of drawings as they are written, and the papers that tell of them. */
 export async function provedOrder(
   input: OrderInput,
-  { design, drawings: ownDrawings, service, assembly, placed }: Order,
+  { design, drawings: ownDrawings, service, prices, assembly, placed }: Order,
   { drawings, findings: before, revision }: Drawn,
   onStage: OnStage,
   kernel?: SolidKernel,
@@ -149,6 +178,7 @@ export async function provedOrder(
     })),
     sheets: drawings.flatMap(({ file, sheet }) => (sheet ? [sheetOf(sheet, file, parts)] : [])),
   });
+  const filedFindings = findings.map((finding) => inFolder(finding, input));
   const files: readonly OutFile[] = [
     { file: ORDER_NAMES.design, text: input.design.text },
     { file: ORDER_NAMES.service, text: input.service.text },
@@ -156,6 +186,11 @@ export async function provedOrder(
     { file: "order.txt", text: orderText(words) },
     { file: "drawing.pdf", text: pdfText(`${design.name}: order`, pages) },
     ...drawings.map(({ file, text }) => ({ file, text })),
+    ...(prices ? [{ file: ORDER_NAMES.prices, text: prices.file.text }] : []),
+    ...orderPapers(words, assembly, proof, filedFindings, prices).map(({ file, text }) => ({
+      file: `keep/${file}`,
+      text,
+    })),
   ];
   const job: OrderJob = {
     name: design.name,
@@ -172,7 +207,9 @@ export async function provedOrder(
     parts: parts.map((part) => entryOf(part, service)),
     joints: proof.joints.map(jointEntry),
     verification: verificationOf(proof),
-    findings: findings.map((finding) => inFolder(finding, input)),
+    ...spentOn({ design, prices }, { assembly }, { sheets: [], minutes: 0 }),
+    weightKg: weightOf(proof),
+    findings: filedFindings,
     files: files.map(({ file, text }) => ({ file, sha256: sha256Of(text) })),
   };
   const manifest = { file: "job.json", text: `${JSON.stringify(job, null, 2)}\n` };

@@ -1,3 +1,4 @@
+import type { Cost, FinishPlan } from "@dryfit/joinery";
 import type { JobJoint, PlacedFinding, Verification } from "../job.ts";
 import type { Service } from "./service.ts";
 
@@ -22,6 +23,10 @@ export interface OrderJob {
   readonly parts: readonly OrderedPartEntry[];
   readonly joints: readonly JobJoint[];
   readonly verification: Verification;
+  /** What the service itself asks for is not in it; null where no price is known. */
+  readonly cost: Cost | null;
+  readonly finish: FinishPlan;
+  readonly weightKg: number | null;
   readonly findings: readonly PlacedFinding[];
   readonly files: readonly { readonly file: string; readonly sha256: string }[];
 }
