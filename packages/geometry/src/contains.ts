@@ -1,5 +1,7 @@
 import { arctangent } from "./arctangent.ts";
 import type { Curve, Loop, Region, Segment } from "./curve.ts";
+import { boxOf } from "./measure.ts";
+import { once } from "./once.ts";
 import { distance, type Point } from "./point.ts";
 import { along, segments } from "./segment.ts";
 import { SAME_POINT_MM } from "./tolerance.ts";
@@ -11,8 +13,13 @@ export function contains<F extends string>(shape: Region<F> | Loop<F>, p: Point<
   const loops = "outer" in shape ? [shape.outer, ...shape.holes] : [shape];
   let crossings = 0;
   for (const loop of loops) {
-    for (const s of segments(loop)) {
-      if (distance(nearestOn(s, p), p) <= SAME_POINT_MM) return "edge";
+    const list = segments(loop);
+    const { boxes } = sizesOf(loop);
+    for (let i = 0; i < list.length; i++) {
+      // Above or below the segment no ray crosses it, and it is not near.
+      if (p.y < boxes[4 * i + 1]! - APART_MM || p.y > boxes[4 * i + 3]! + APART_MM) continue;
+      const s = list[i]!;
+      if (beyond(boxes, i, p) <= APART_MM && distance(nearestOn(s, p), p) <= SAME_POINT_MM) return "edge";
       crossings += crossingsRightOf(s, p);
     }
   }
@@ -33,16 +40,17 @@ export interface Nearest<F extends string = string> {
 /** The curve's point nearest to `p`; the first of several. Errors: RangeError on an empty curve. */
 export function nearest<F extends string>(curve: Curve<F>, p: Point<NoInfer<F>>): Nearest<F> {
   let best: Nearest<F> | undefined;
-  let before = 0;
-  for (const s of segments(curve)) {
+  const list = segments(curve);
+  const { boxes, starts } = sizesOf(curve);
+  for (let i = 0; i < list.length; i++) {
+    if (best !== undefined && beyond(boxes, i, p) > best.distance + APART_MM) continue;
+    const s = list[i]!;
     const t = shareNearest(s, p);
     const candidate = along(s, t);
     const gap = distance(candidate, p);
+    if (best !== undefined && !(gap < best.distance)) continue;
     const length = s.kind === "line" ? distance(s.from, s.to) : s.radius * Math.abs(s.sweep);
-    if (best === undefined || gap < best.distance) {
-      best = { point: candidate, distance: gap, s: before + t * length };
-    }
-    before += length;
+    best = { point: candidate, distance: gap, s: starts[i]! + t * length };
   }
   const only = curve.vertices[0];
   if (best === undefined && only !== undefined) {
@@ -50,6 +58,31 @@ export function nearest<F extends string>(curve: Curve<F>, p: Point<NoInfer<F>>)
   }
   if (best === undefined) throw new RangeError("a curve without vertices is nowhere near");
   return best;
+}
+
+/** Segments are looked at only where their boxes come near: this is far more than a box's own rounding, mm. */
+const APART_MM: number = 2 * SAME_POINT_MM;
+
+/** The box round each segment of a curve, as least x, least y, most x, most y, and how far along the curve it starts. */
+const sizesOf = once((curve: Curve): { readonly boxes: Float64Array; readonly starts: Float64Array } => {
+  const list = segments(curve);
+  const boxes = new Float64Array(4 * list.length);
+  const starts = new Float64Array(list.length);
+  let before = 0;
+  list.forEach((s, i) => {
+    const { min, max } = boxOf(s);
+    boxes.set([min.x, min.y, max.x, max.y], 4 * i);
+    starts[i] = before;
+    before += s.kind === "line" ? distance(s.from, s.to) : s.radius * Math.abs(s.sweep);
+  });
+  return { boxes, starts };
+});
+
+/** How far a point lies outside a box; 0 within. */
+function beyond(boxes: Float64Array, i: number, { x, y }: Point): number {
+  const dx = Math.max(boxes[4 * i]! - x, 0, x - boxes[4 * i + 2]!);
+  const dy = Math.max(boxes[4 * i + 1]! - y, 0, y - boxes[4 * i + 3]!);
+  return Math.sqrt(dx * dx + dy * dy);
 }
 
 export function nearestOn<F extends string>(s: Segment<F>, p: Point<NoInfer<F>>): Point<F> {
