@@ -11,6 +11,8 @@ export function follow(work: Work, chain: readonly Disc[]): void {
   let source = sourceOf(work, chain[0]!);
   let way = 0;
   let step = work.radius / 4;
+  // How many steps in a row were no longer than the one before: then longer ones are seldom tried.
+  let content = 0;
   // As far as there is wood ahead; what is cleared stays so.
   let ahead = chain.length - 1;
   for (;;) {
@@ -26,10 +28,11 @@ export function follow(work: Work, chain: readonly Disc[]): void {
       const strokes = strokesBy(by);
       return strokes?.every(({ widest }) => widest <= work.limit) ? strokes : null;
     };
-    const found = largest(attempt, most, step);
+    const found = largest(attempt, most, step, content === 0);
     const by = Math.max(found?.by ?? 0, Math.min(LEAST_STEP_MM, end - way));
     const strokes = (found?.by === by ? found.got : strokesBy(by)) ?? [];
     if (strokes.length > 0) {
+      content = by > step || content === MOST_CONTENT ? 0 : content + 1;
       step = by;
       for (const stroke of strokes) cut(work, stroke, source);
       source = clear(work, discAt(way + by), source);
@@ -37,6 +40,8 @@ export function follow(work: Work, chain: readonly Disc[]): void {
     way += by;
   }
 }
+
+const MOST_CONTENT = 5;
 
 /** How far along a chain each of its discs lies, and the disc at any place between. */
 function chainOf(

@@ -44,14 +44,14 @@ function between(work: Work, from: number, to: number): number[] {
 
 function isFree(work: Work, from: Point, to: Point): boolean {
   const { radius, within } = work;
-  const length = distance(from, to);
-  const count = Math.max(1, Math.ceil(length / (LOOK * radius)));
+  if (!straightWithin(within, from, to)) return false;
+  const count = Math.max(1, Math.ceil(distance(from, to) / (LOOK * radius)));
   for (let i = 0; i <= count; i++) {
     const t = i / count;
     const at = { x: from.x + (to.x - from.x) * t, y: from.y + (to.y - from.y) * t };
     if (engagedOnLine({ discs: discsAbout(work, at, 0), radius }, from, to, t) > FREE) return false;
   }
-  return straightWithin(within, from, to);
+  return true;
 }
 
 /** Engagement on the way between strokes, radians: it may brush a wall's scallops. */

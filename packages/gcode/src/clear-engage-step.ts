@@ -6,9 +6,14 @@ export interface Step<T> {
 
 /**
  * The largest step up to `most`, mm, that `attempt` does not refuse, within a few per cent; null: it refuses all.
- * Steps follow each other in size, so it looks about the guess first, and farther away only where it must.
+ * Steps follow each other in size, so it looks about the guess first, and farther away only where it must; or, unless it `widens`, rests content.
  */
-export function largest<T>(attempt: (by: number) => T | null, most: number, guess: number): Step<T> | null {
+export function largest<T>(
+  attempt: (by: number) => T | null,
+  most: number,
+  guess: number,
+  widens = true,
+): Step<T> | null {
   let best: Step<T> | null = null;
   const fits = (by: number): boolean => {
     const got = attempt(by);
@@ -19,7 +24,7 @@ export function largest<T>(attempt: (by: number) => T | null, most: number, gues
   let factor = CLOSELY;
   if (fits(low))
     for (;;) {
-      if (low === most) return best;
+      if (low === most || !widens) return best;
       high = Math.min(most, low * factor);
       if (!fits(high)) break;
       low = high;

@@ -84,7 +84,10 @@ function halfTurn(
     [low, low + spare],
     [high - spare, high],
   ];
-  if (ends.some((end) => outsideDiscs(edge, end, discs, radius + THIN_MM).length > 0)) return null;
+  // What the cutter covers at both ends of the turn, it covers round about, too.
+  const turned = ends.map(([from, to], i) => ({ at: onDisc(disc, i === 0 ? to : from), radius: 0 }));
+  const gone = [...discs, ...turned];
+  if (ends.some((end) => outsideDiscs(edge, end, gone, radius + THIN_MM).length > 0)) return null;
   const forth = distance(onDisc(disc, low + spare), pen) <= distance(onDisc(disc, high - spare), pen);
   const start = forth ? low + spare : high - spare;
   const arc = arcOf(disc, start, forth ? Math.PI : -Math.PI);
@@ -95,7 +98,7 @@ function halfTurn(
   let widest = 0;
   if (far > NEAR_MM) {
     if (!straightWithin(within, pen, to)) return null;
-    widest = widestOnLine(swept, pen, to);
+    widest = widestOnLine(swept, pen, to, { until: limit });
     if (widest > limit) return null;
   }
   widest = Math.max(widest, widestOnArc(swept, disc, start, forth ? Math.PI : -Math.PI, { until: limit }));

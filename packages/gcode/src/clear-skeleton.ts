@@ -132,6 +132,18 @@ function linksOf(
     return touches[i + 1]?.loop === loop ? i + 1 : first[loop]!;
   };
   const ofEdge = new Map<Segment, number[]>();
+  const nearestTouch = (edge: Segment, on: Point, otherwise: number): number => {
+    const others = ofEdge.get(edge) ?? [otherwise];
+    const far = (k: number): number => distance(touches[others[k]!]!.at, on);
+    // They lie along the edge in order, so the nearest is where they begin to lie farther.
+    let [low, high] = [0, others.length - 1];
+    while (low < high) {
+      const middle = (low + high) >> 1;
+      if (far(middle) <= far(middle + 1)) high = middle;
+      else low = middle + 1;
+    }
+    return others[low]!;
+  };
   touches.forEach(({ loop, edge }, i) => {
     const next = after(i);
     // A sharp corner is an end, no way through: it hangs on the larger of its neighbours.
@@ -148,13 +160,7 @@ function linksOf(
       const on = nearestOn(edge, ball.at);
       if (distance(on, ball.at) > ball.radius + TOUCH_MM || distance(on, touches[i]!.at) < ball.radius / 2)
         continue;
-      const others = ofEdge.get(edge) ?? [i];
-      join(
-        i,
-        others.reduce((best, j) =>
-          distance(touches[j]!.at, on) < distance(touches[best]!.at, on) ? j : best,
-        ),
-      );
+      join(i, nearestTouch(edge, on, i));
     }
   });
   return links;

@@ -27,8 +27,15 @@ export function widestOnTrack(near: (at: Point) => readonly Disc[], radius: numb
   }, 0);
 }
 
-export function widestOnLine(work: Swept, from: Point, to: Point): number {
-  return widestAlong(distance(from, to), work.radius, (t) => engagedOnLine(work, from, to, t));
+/** Above `until` it looks no further: any engagement that is more. */
+export function widestOnLine(
+  work: Swept,
+  from: Point,
+  to: Point,
+  { until }: { readonly until: number } = { until: Number.POSITIVE_INFINITY },
+): number {
+  const look = (t: number): number => engagedOnLine(work, from, to, t);
+  return widestAlong(distance(from, to), work.radius, look, { until, least: LEAST_LOOKS / 2 });
 }
 
 export function engagedOnLine({ discs, radius }: Swept, from: Point, to: Point, t: number): number {
@@ -45,7 +52,7 @@ export function widestOnArc(
   { until }: { readonly until: number } = { until: Number.POSITIVE_INFINITY },
 ): number {
   const look = (t: number): number => engagedOnArc(swept, disc, from, sweep, t, false);
-  return widestAlong(disc.radius * Math.abs(sweep), swept.radius, look, until);
+  return widestAlong(disc.radius * Math.abs(sweep), swept.radius, look, { until, least: LEAST_LOOKS });
 }
 
 function engagedOnArc(
@@ -60,14 +67,20 @@ function engagedOnArc(
   return engagedAt(onDisc(disc, angle), angle + (Math.sign(sweep) * Math.PI) / 2, discs, radius, chips);
 }
 
+/** When to look no further, and at how many places at least. */
+interface Looks {
+  readonly until: number;
+  readonly least: number;
+}
+
 /** Looks here and there, then closer about the widest place. */
 function widestAlong(
   length: number,
   radius: number,
   at: (t: number) => number,
-  until: number = Number.POSITIVE_INFINITY,
+  { until, least }: Looks = { until: Number.POSITIVE_INFINITY, least: LEAST_LOOKS },
 ): number {
-  const count = Math.max(LEAST_LOOKS, Math.ceil(length / (LOOK * radius)));
+  const count = Math.max(least, Math.ceil(length / (LOOK * radius)));
   let best = { t: 0, angle: at(0) };
   const offer = (t: number): void => {
     if (best.angle > until) return;
