@@ -1,6 +1,6 @@
-import { rename, writeFile } from "node:fs/promises";
+import { rename, rm, writeFile } from "node:fs/promises";
 import { dirname, join } from "node:path";
-import { type FitAnswers, type Fitted, fitDesign } from "@dryfit/job";
+import { type FitAnswers, type Fitted, fitDesign, type OutFile } from "@dryfit/job";
 import colours from "picocolors";
 import { EXIT, type ExitCode, Failure } from "./failure.ts";
 import { readText } from "./folder.ts";
@@ -12,6 +12,8 @@ interface FitOptions {
   readonly depth?: string;
   readonly kerf?: string;
   readonly service?: string;
+  readonly direction?: string;
+  readonly machine?: string;
   readonly readings?: string;
   readonly dryRun?: boolean;
   readonly json?: boolean;
@@ -24,14 +26,17 @@ export async function fit(designFile: string, options: FitOptions): Promise<Exit
   const fitted = fitDesign({
     design: { file: designFile, text: await readText(designFile) },
     coupon: coupon === null ? null : { file: coupon, text: await readText(coupon) },
-    service:
-      options.service === undefined ? null : { file: options.service, text: await readText(options.service) },
+    service: await fileNamed(options.service),
+    machine: await fileNamed(options.machine),
     answers: answersOf(options),
   });
   const write = fitted.text !== null && !options.dryRun;
-  if (write) await replace(designFile, fitted.text);
-  if (write && options.service !== undefined && fitted.serviceText !== null)
-    await replace(options.service, fitted.serviceText);
+  if (write)
+    await replaceAll([
+      [designFile, fitted.text],
+      [options.service, fitted.serviceText],
+      [options.machine, fitted.machineText],
+    ]);
   if (options.json) {
     const { outcome, changes, follows, findings } = fitted;
     process.stdout.write(
@@ -46,11 +51,16 @@ export async function fit(designFile: string, options: FitOptions): Promise<Exit
   return EXIT[fitted.outcome];
 }
 
-function answersOf({ width, depth, kerf, readings }: FitOptions): FitAnswers {
+async function fileNamed(file: string | undefined): Promise<OutFile | null> {
+  return file === undefined ? null : { file, text: await readText(file) };
+}
+
+function answersOf({ width, depth, kerf, direction, readings }: FitOptions): FitAnswers {
   return {
     ...(width === undefined ? {} : { width }),
     ...(depth === undefined ? {} : { depth }),
     ...(kerf === undefined ? {} : { kerf }),
+    ...(direction === undefined ? {} : { direction }),
     ...(readings === undefined ? {} : { readings: figures(readings) }),
   };
 }
@@ -63,14 +73,27 @@ function figures(text: string): readonly number[] {
   throw new Failure(`--readings: found "${text}"; allowed: lengths in mm, such as "14.7, 14.8, 14.8".`);
 }
 
-/** Beside the file first, so that a full disk costs no design. */
-async function replace(file: string, text: string | null): Promise<void> {
-  const fresh = join(dirname(file), `.${Date.now().toString(36)}-fit.yaml`);
+/** All or none: each is written beside its file first, so that a full disk costs none of them. */
+async function replaceAll(
+  files: readonly (readonly [file: string | undefined, text: string | null])[],
+): Promise<void> {
+  const fresh: { readonly file: string; readonly beside: string }[] = [];
+  let at = "";
   try {
-    await writeFile(fresh, text ?? "");
-    await rename(fresh, file);
+    for (const [file, text] of files) {
+      if (file === undefined || text === null) continue;
+      at = file;
+      const beside = join(dirname(file), `.${Date.now().toString(36)}-${fresh.length}-fit.yaml`);
+      fresh.push({ file, beside });
+      await writeFile(beside, text);
+    }
+    for (const { file, beside } of fresh) {
+      at = file;
+      await rename(beside, file);
+    }
   } catch (error) {
-    throw new Failure(`Could not write ${file}: ${error instanceof Error ? error.message : String(error)}`);
+    await Promise.all(fresh.map(({ beside }) => rm(beside, { force: true })));
+    throw new Failure(`Could not write ${at}: ${error instanceof Error ? error.message : String(error)}`);
   }
 }
 

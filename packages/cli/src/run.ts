@@ -146,6 +146,8 @@ A batch file:
     .option("--depth <letter>", "the first depth in which the shoulder closed")
     .option("--kerf <letter>", "the laser's slot that took the sheet's edge; goes into the service file")
     .option("--service <file>", "the service file that holds the kerf; it is changed")
+    .option("--direction <way>", "climb or conventional: whose plate was better; goes into the machine file")
+    .option("--machine <file>", "the machine file that says which way to cut; it is changed")
     .option("--readings <mm>", "caliper readings of the sheet, in mm, such as 14.7,14.8,14.8")
     .option("--dry-run", "show what would change, and write nothing")
     .option("--json", "one JSON object on stdout instead of words")

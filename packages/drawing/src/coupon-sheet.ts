@@ -19,6 +19,12 @@ interface Trial {
   readonly now: boolean;
 }
 
+interface CouponPlate {
+  readonly part: string;
+  readonly way: "climb" | "conventional";
+  readonly now: boolean;
+}
+
 export interface CouponSheetData {
   readonly name: string;
   readonly revision: string;
@@ -26,6 +32,10 @@ export interface CouponSheetData {
   readonly tongue: { readonly thickness: number; readonly length: number } | null;
   /** Mean of the sheet, mm. */
   readonly thickness: number;
+  /** How the plates of housings are cut; `now`: the way that everything else is cut. Empty where none is. */
+  readonly plates: readonly CouponPlate[];
+  /** How the parts are cut: decides on what is told of programs, or of templates. */
+  readonly by: "program" | "template";
   readonly widths: readonly Trial[];
   readonly depths: readonly Trial[];
   readonly kerfs: readonly Trial[];
@@ -52,9 +62,11 @@ export function couponSheet(data: CouponSheetData): Paper {
       ["sheet, mean", `${length(data.thickness)} mm`],
     ],
     sections: sections(
-      ...(tongue === null ? [] : [how(), widths(data, tongue.thickness), depths(data, tongue.length)]),
+      ...(tongue === null
+        ? []
+        : [how(data), plates(data), widths(data, tongue.thickness), depths(data, tongue.length)]),
       kerfs(data),
-      then(name, tongue !== null),
+      then(data),
       cautions(),
     ),
   };
@@ -64,17 +76,42 @@ function nowOf(trials: readonly Trial[]): number {
   return trials.find(({ now }) => now)!.clearance;
 }
 
-function how(): Section | null {
+function how({ by }: CouponSheetData): Section | null {
+  const cut =
+    by === "program"
+      ? "Cut it from an offcut of the same sheet, with the cutter and the machine that will cut the case."
+      : "Rout it in an offcut of the same sheet, with the cutter, the bush and the router that will rout the case: settings.pdf has every step.";
   return section(
     "how",
     "How to try it",
     steps([
-      "Cut it from an offcut of the same sheet, with the cutter and the machine that will cut the case. Take its readings with a caliper while you are there.",
+      `${cut} Take its readings with a caliper while you are there.`,
       "Clean the edges as you will clean the case's: no more, or the tongue comes out thinner than the case's will.",
       "The cut-off corner is next to A. Housings run on from it in the order of the alphabet: upright ones across the face grain first, level ones along it above.",
       "Push the tongue in by hand, shoulder to the face. The right letter goes home with a firm push, stands by itself, and comes out again without a tool. Glue will swell it a little.",
       "Try both tongues, the one along the grain and the one across it. Where two letters are right, or the rows differ, take the later letter.",
     ]),
+  );
+}
+
+/** Which plate is cut which way, and what that may tell. */
+function plates({ plates: tried }: CouponSheetData): Section | null {
+  if (tried.length < 2) return null;
+  return section(
+    "plates",
+    "Both ways of cutting",
+    table(
+      [{ title: "plate" }, { title: "corners cut off" }, { title: "the cutter goes" }, { title: "" }],
+      tried.map(({ part, way, now }) => [
+        part,
+        way === "climb" ? "one, next to A" : "two, next to A and above it",
+        way === "climb" ? "with the wood on its right: climb" : "with the wood on its left: conventional",
+        now ? "as your machine file has it" : "the other way",
+      ]),
+    ),
+    paragraph(
+      "A cutter bends away from the wall in climb and into it in conventional: the same program then leaves another width, and another face on the veneer. Try the tongue in both plates. The letter counts that fits in the plate of your machine file's way; where the other plate is the cleaner one, take its letter and give its way back with it (--direction).",
+    ),
   );
 }
 
@@ -128,7 +165,9 @@ function trialTable(size: string, stands: string, trials: readonly Trial[], digi
   );
 }
 
-function then(name: string, isHoused: boolean): Section | null {
+function then({ name, tongue, plates: tried }: CouponSheetData): Section | null {
+  const isHoused = tongue !== null;
+  const other = tried.length > 1 ? tried.find(({ now }) => !now) : undefined;
   return section(
     "then",
     "Then",
@@ -137,8 +176,15 @@ function then(name: string, isHoused: boolean): Section | null {
       kind: "command",
       text: `dryfit fit ${name}.yaml --coupon FOLDER ${isHoused ? "--width C --depth Q" : "--kerf E --service FILE"} --readings 14.7,14.8,14.8,14.9`,
     },
+    other === undefined
+      ? null
+      : {
+          kind: "command",
+          text: `dryfit fit ${name}.yaml --coupon FOLDER --width C --direction ${other.way} --machine MACHINE.yaml`,
+        },
     checks([
       ...(isHoused ? ["letter for the width", "letter for the depth"] : []),
+      ...(other === undefined ? [] : ["way of cutting, climb or conventional"]),
       "letter for the kerf",
       "readings of the sheet",
     ]),

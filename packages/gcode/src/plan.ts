@@ -24,7 +24,7 @@ import { gatesOf } from "./order-gates.ts";
 import { type Bench, type DataFor, deepest, prepare } from "./plan-build.ts";
 import { channelTasks, type EdgePass, edgePasses, edgeWork, takenByEdges } from "./plan-edges.ts";
 import { limitFindings } from "./plan-limits.ts";
-import { optionsOf, type PlanOptions } from "./plan-options.ts";
+import { type Direction, optionsOf, type PlanOptions } from "./plan-options.ts";
 import { pinHolesFor, pinTask } from "./plan-pins.ts";
 import { naiveOrder, operationsOf, travelOf, type Work } from "./plan-round.ts";
 import { needsFlip, type Task, tasksOf } from "./plan-task.ts";
@@ -42,6 +42,8 @@ export interface PlanJob {
   readonly machine: Machine;
   readonly data: DataFor;
   readonly options?: Partial<PlanOptions>;
+  /** Parts that are cut another way than the machine file says, by id. */
+  readonly directions?: Readonly<Record<string, Direction>>;
 }
 
 export interface SheetPlan {
@@ -64,7 +66,8 @@ export interface SheetPlan {
  * Edges that shaped cutters make come after the recesses of the setup in which their face is up.
  * Same sheet, same plan. Errors are findings; what has one is left out of the plan.
  */
-export function planSheet({ sheet, parts, cutters, machine, data, options }: PlanJob): SheetPlan {
+export function planSheet(job: PlanJob): SheetPlan {
+  const { sheet, parts, cutters, machine, data, options, directions = {} } = job;
   const chosen = { ...optionsOf(machine), ...options };
   const byId = new Map(parts.map((part) => [part.id, part]));
   const here = sheet.parts.flatMap(({ part }) => byId.get(part) ?? []);
@@ -114,6 +117,7 @@ export function planSheet({ sheet, parts, cutters, machine, data, options }: Pla
         );
   const bench = (setup: Face): Bench => benchFor(frames[setup], outlines, here, machine, data, chosen);
   const benches = { A: bench("A"), B: bench("B") };
+  const benchOf = ({ part, setup }: Task): Bench => goingWay(benches[setup], directions[part]);
   const boxes = (own: Bench): Boxed[] => own.outlines.map((one) => ({ ...one, box: boundsOf(one.loop) }));
   const boxed = { A: boxes(benches.A), B: boxes(benches.B) };
   const widest = Math.max(0, ...cutters.map(({ diameter }) => diameter));
@@ -125,14 +129,14 @@ export function planSheet({ sheet, parts, cutters, machine, data, options }: Pla
     };
     return { task, ...choicesFor(task, cutters, around) };
   });
-  const assigned = fewestCutters(offers, (task, { cutter }) => secondsFor(task, cutter, benches[task.setup]));
+  const assigned = fewestCutters(offers, (task, { cutter }) => secondsFor(task, cutter, benchOf(task)));
   const work = setups.map((setup): Work[] => [
     ...[...assigned, ...lastPasses(assigned, chosen)]
       .filter(({ task }) => task.setup === setup)
       .map(({ task, choice }) => ({
         task,
         choice,
-        ready: prepare(task, choice, benches[setup]),
+        ready: prepare(task, choice, benchOf(task)),
         gates: gatesOf(task.shape),
       })),
     ...edges.passes
@@ -230,6 +234,11 @@ function benchFor(
     outlines: outlines.map(({ part, loop }) => ({ part, loop: placeCurve(setupFromSheet, loop) })),
     sheetFromSetup: inverse(setupFromSheet),
   };
+}
+
+/** The same setup for what is cut the other way. */
+function goingWay(bench: Bench, direction: Direction | undefined): Bench {
+  return direction === undefined ? bench : { ...bench, options: { ...bench.options, direction } };
 }
 
 interface Outline {

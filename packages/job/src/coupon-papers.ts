@@ -8,10 +8,12 @@ import {
   tiled,
 } from "@dryfit/drawing";
 import { partDxf } from "@dryfit/dxf";
+import type { Machine } from "@dryfit/gcode";
 import { type Box, boundsOf, type Loop } from "@dryfit/geometry";
 import {
   type Assembly,
   couponTrials,
+  couponWays,
   type Design,
   kerfCoupon,
   kerfTrials,
@@ -28,7 +30,12 @@ export function kerfDrawings(design: Design, revision: string): readonly OutFile
 }
 
 /** What is read at the bench: which letter is which, how to try them, and the plates at full size. */
-export function couponPapers(design: Design, assembly: Assembly, revision: string): readonly OutFile[] {
+export function couponPapers(
+  design: Design,
+  assembly: Assembly,
+  machine: Machine,
+  revision: string,
+): readonly OutFile[] {
   const kerf = kerfCoupon(design);
   const drawings = [...assembly.parts.filter(({ id }) => id !== kerf.id), kerf].map((part) =>
     fullSize(part, assembly.name, revision),
@@ -45,6 +52,11 @@ export function couponPapers(design: Design, assembly: Assembly, revision: strin
           ...couponTrials(design),
           kerfs: kerfTrials(design),
           thickness: design.sheet.thickness.mean,
+          by: "program",
+          plates: assembly.parts.flatMap(({ id }) => {
+            const way = couponWays[id];
+            return way === undefined ? [] : [{ part: id, way, now: way === machine.cutting.direction }];
+          }),
         }),
       ),
     },

@@ -1,3 +1,4 @@
+import { readMachine } from "@dryfit/gcode";
 import {
   couponTrials,
   type Design,
@@ -20,6 +21,8 @@ export interface FitAnswers {
   readonly depth?: string;
   /** The letter of the laser's slot that took the sheet's edge. */
   readonly kerf?: string;
+  /** The way of cutting whose plate was the better one: climb or conventional. */
+  readonly direction?: string;
   /** Caliper readings of the sheet, mm. */
   readonly readings?: readonly number[];
 }
@@ -30,6 +33,8 @@ export interface FitJob {
   readonly coupon: OutFile | null;
   /** The service file that a kerf is written into; null where none was named. */
   readonly service?: OutFile | null;
+  /** The machine file that a way of cutting is written into; null where none was named. */
+  readonly machine?: OutFile | null;
   readonly answers: FitAnswers;
 }
 
@@ -47,6 +52,8 @@ export interface Fitted {
   readonly text: string | null;
   /** The service's text with the kerf in it; null where no kerf was given. */
   readonly serviceText: string | null;
+  /** The machine's text with the way of cutting in it; null where none was given. */
+  readonly machineText: string | null;
   readonly changes: readonly FitChange[];
   /** What follows from them in the case: sums whose value is another now. */
   readonly follows: readonly { readonly before: Explanation; readonly after: Explanation }[];
@@ -54,13 +61,15 @@ export interface Fitted {
 }
 
 /** The design with the coupon's answers in it, every other byte as it was; and which figures follow. */
-export function fitDesign({ design, coupon, service = null, answers }: FitJob): Fitted {
+export function fitDesign({ design, coupon, service = null, machine = null, answers }: FitJob): Fitted {
   const read = readDesign(design.text, design.file);
   const tried = coupon && readDesign(coupon.text, coupon.file);
   const laser = service && readService(service.text, service.file);
-  const problems = [read, ...(tried ? [tried] : []), ...(laser ? [laser] : [])].flatMap(unreadable);
-  if (!read.ok || (tried && !tried.ok) || (laser && !laser.ok)) return refused(problems);
-  const wrong = wrongAnswers(answers, tried?.ok ? tried.value : null, service !== null);
+  const router = machine && readMachine(machine.text, machine.file);
+  const problems = [read, tried, laser, router].flatMap((one) => (one ? unreadable(one) : []));
+  if (!read.ok || (tried && !tried.ok) || (laser && !laser.ok) || (router && !router.ok))
+    return refused(problems);
+  const wrong = wrongAnswers(answers, tried?.ok ? tried.value : null, { service, machine });
   if (wrong.length > 0) return refused(wrong);
 
   const edits = editsFor(answers, read.value, tried?.ok ? tried.value : null);
@@ -73,11 +82,18 @@ export function fitDesign({ design, coupon, service = null, answers }: FitJob): 
   const kerf = tried?.ok ? chosen(kerfTrials(tried.value), answers.kerf) : null;
   const serviceText = kerf && service ? withValue(service.text, "kerf.width", `${kerf.clearance} mm`) : null;
   if (kerf && service && serviceText === null) return refused([cannotEdit(service.file)]);
+  const { direction } = answers;
+  const machineText =
+    direction === undefined || machine === null
+      ? null
+      : withValue(machine.text, "cutting.direction", direction.toLowerCase());
+  if (direction !== undefined && machine && machineText === null) return refused([cannotEdit(machine.file)]);
   const before = new Map(explain(read.value).map((sum) => [sum.id, sum]));
   return {
     outcome: "made",
     text,
     serviceText,
+    machineText,
     changes: [
       ...edits.map(({ path, before, after }) => ({ file: design.file, path, before, after: String(after) })),
       ...(kerf && service && laser?.ok
@@ -87,6 +103,16 @@ export function fitDesign({ design, coupon, service = null, answers }: FitJob): 
               path: "kerf.width",
               before: String(laser.value.kerf.width),
               after: String(kerf.clearance),
+            },
+          ]
+        : []),
+      ...(direction !== undefined && machine && router?.ok
+        ? [
+            {
+              file: machine.file,
+              path: "cutting.direction",
+              before: router.value.cutting.direction,
+              after: direction.toLowerCase(),
             },
           ]
         : []),
@@ -141,7 +167,7 @@ function chosen(trials: readonly Trial[], letter: string | undefined): Trial | n
 function wrongAnswers(
   answers: FitAnswers,
   tried: Design | null,
-  isServiceNamed: boolean,
+  { service, machine }: Pick<FitJob, "service" | "machine">,
 ): readonly PlacedFinding[] {
   const trials = tried && { ...couponTrials(tried), kerfs: kerfTrials(tried) };
   const letters = (["width", "depth", "kerf"] as const).flatMap((what) => {
@@ -153,21 +179,38 @@ function wrongAnswers(
       ];
     const list = { width: trials.widths, depth: trials.depths, kerf: trials.kerfs }[what];
     if (chosen(list, letter)) return [];
-    return [
-      problem(`--${what}`, `"${letter}"`, `a letter from ${list[0]!.letter} to ${list.at(-1)!.letter}`),
-    ];
+    const [first, last] = [list[0], list.at(-1)];
+    const allowed =
+      first && last
+        ? `a letter from ${first.letter} to ${last.letter}`
+        : "none: a layered case has no housings, its coupon tries the kerf";
+    return [problem(`--${what}`, `"${letter}"`, allowed)];
   });
   const none = Object.values(answers).every((answer) => answer === undefined);
   return [
     ...letters,
-    ...(answers.kerf !== undefined && !isServiceNamed
+    ...(answers.kerf !== undefined && !service
       ? [problem("--kerf", "no service file", "the file that holds the laser's kerf, with --service")]
       : []),
+    ...(answers.direction !== undefined && !WAYS.test(answers.direction)
+      ? [problem("--direction", `"${answers.direction}"`, "climb or conventional")]
+      : []),
+    ...(answers.direction !== undefined && !machine
+      ? [problem("--direction", "no machine file", "the file that says which way to cut, with --machine")]
+      : []),
     ...(none
-      ? [problem("answers", "nothing to change", "at least one of --width, --depth, --kerf, --readings")]
+      ? [
+          problem(
+            "answers",
+            "nothing to change",
+            "at least one of --width, --depth, --kerf, --direction, --readings",
+          ),
+        ]
       : []),
   ];
 }
+
+const WAYS = /^(climb|conventional)$/i;
 
 /** Letters mean what they meant when the coupon was cut. */
 function movedOn(design: Design, tried: Design): readonly PlacedFinding[] {
@@ -221,5 +264,13 @@ function cannotEdit(file: string): PlacedFinding {
 }
 
 function refused(findings: readonly PlacedFinding[]): Fitted {
-  return { outcome: "unreadable", text: null, serviceText: null, changes: [], follows: [], findings };
+  return {
+    outcome: "unreadable",
+    text: null,
+    serviceText: null,
+    machineText: null,
+    changes: [],
+    follows: [],
+    findings,
+  };
 }

@@ -1,4 +1,4 @@
-import type { Finding } from "@dryfit/joinery";
+import { couponWays, type Finding } from "@dryfit/joinery";
 import { prove, type SolidKernel } from "@dryfit/verify";
 import { couponPapers, kerfDrawings } from "./coupon-papers.ts";
 import { describe, FOLDER_NAMES, revisionOf } from "./describe.ts";
@@ -43,7 +43,12 @@ export async function makeJob(
     return { outcome: "unreadable", files: [], job: null, findings: shop, shown: null };
   const revision = revisionOf(shop, input.version);
   const { nesting = {} } = input;
-  const road = travel(shop.design, shop.machine, shop.cutters, onStage, { work, nesting, revision });
+  const road = travel(shop.design, shop.machine, shop.cutters, onStage, {
+    work,
+    nesting,
+    revision,
+    directions: work === "coupon" ? couponWays : {},
+  });
   if (hasErrors(road.findings)) {
     const findings = road.findings.map(shop.placed);
     return { outcome: "cannot", files: [], job: null, findings, shown: shownOf(road, shop, null) };
@@ -92,7 +97,7 @@ export async function proved(
     ...drawn,
     ...(work === "case"
       ? papers(shop, road, proof, read, drawn, filed, title)
-      : couponPapers(shop.design, road.assembly, revision)),
+      : couponPapers(shop.design, road.assembly, shop.machine, revision)),
   ];
   if (!pass) return { outcome: "disproved", files: [], job: null, findings, shown };
   const job = describe(shop, version, road, proof, read, files, filed, work);

@@ -6,6 +6,7 @@ import {
   handEdges,
   isShaped,
   type Machine,
+  type PlanJob,
   type Program,
   pinLands,
   planSheet,
@@ -45,6 +46,8 @@ export interface Nesting {
 export interface RoadOptions {
   readonly work?: Work;
   readonly nesting?: Nesting;
+  /** Parts that are cut another way than the machine file says. */
+  readonly directions?: PlanJob["directions"];
   /** Of the texts that it starts from: stands in every program. */
   readonly revision?: string;
 }
@@ -112,7 +115,7 @@ export function travelOn(
   machine: Machine,
   cutters: readonly Cutter[],
   onStage: OnStage,
-  { nesting = {}, revision }: RoadOptions = {},
+  { nesting = {}, revision, directions = {} }: RoadOptions = {},
 ): Road {
   onStage("laying parts on sheets");
   const { layout: laidFirst, steps } = layParts(job, nesting, onStage);
@@ -129,6 +132,7 @@ export function travelOn(
         parts: assembly.parts,
         cutters,
         machine,
+        directions,
         data: (cutter, _material, cut) => cuttingData(cutter, machine, "plywood", cut),
       }),
     );

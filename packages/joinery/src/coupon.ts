@@ -107,18 +107,36 @@ export function couponTrials(design: Design): CouponTrials {
   };
 }
 
+/** Which way a cutter goes round a wall: with the wood on its right, or on its left. */
+export type CutWay = "climb" | "conventional";
+
+/** Both: a wall that a cutter presses against stands elsewhere than one that it pulls away from. */
+const BOTH_WAYS: readonly CutWay[] = ["climb", "conventional"];
+
+/** Which way each plate of a coupon is cut, by part id. */
+export const couponWays: Readonly<Record<string, CutWay>> = Object.fromEntries(
+  BOTH_WAYS.map((way) => [plateFor(way), way]),
+);
+
 /**
- * An offcut that tries the design's joint before its sheet is touched: a plate of housings and a piece with the
- * tongue on an edge along the grain and on one across it. The tongue stands in the design's own housing.
+ * An offcut that tries the design's joint before its sheet is touched: for each way of cutting a plate of housings,
+ * the first one with the depths too, and a piece with the tongue on an edge along the grain and on one across it.
+ * The tongue stands in the design's own housing, and the second plate lies beside the first.
  */
-export function coupon(design: Design): Assembly {
+export function coupon(design: Design, ways: readonly CutWay[] = BOTH_WAYS): Assembly {
   if (design.layers) return assembled(design, [kerfCoupon(design)], { "coupon-kerf": FLAT }, []);
   const trials = couponTrials(design);
-  const plate = platePart(design, trials);
+  const plates = ways.map((way, i) => platePart(design, i === 0 ? trials : { ...trials, depths: [] }, way));
+  const [first] = plates;
   const piece = tonguePart(design);
-  const now = plate.homes.get(trials.widths.find((trial) => trial.now)!.letter)!;
-  const poses = { [PLATE]: FLAT, [PIECE]: upright(design, now) };
-  return assembled(design, [plate.part, piece], poses, [jointAt(design, now)]);
+  const now = first!.homes.get(trials.widths.find((trial) => trial.now)!.letter)!;
+  const beside = boundsOf(first!.part.outline).max.x + WOOD;
+  const poses: Record<string, Pose> = { [PIECE]: upright(design, now) };
+  plates.forEach(({ part }, i) => {
+    poses[part.id] = { ...FLAT, origin: { ...FLAT.origin, x: i * beside } };
+  });
+  const parts = [...plates.map(({ part }) => part), piece];
+  return assembled(design, parts, poses, [jointAt(design, first!.part.id, now)]);
 }
 
 /** As much of an assembly as a coupon is. */
@@ -160,12 +178,16 @@ const WOOD = 9;
 /** The plate lies with its housings up, as thick as it may be below them. */
 const FLAT: Pose = { origin: { x: 0, y: 0, z: 0 }, x: "+x", y: "+y", into: "-z", datum: "A" };
 
-const PLATE = "coupon-plate";
 const PIECE = "coupon-tongue";
+
+function plateFor(way: CutWay): string {
+  return `coupon-${way}`;
+}
 
 function platePart(
   design: Design,
   { widths, depths }: CouponTrials,
+  way: CutWay,
 ): { part: Part; homes: ReadonlyMap<string, Home> } {
   const { r, recessDepth } = numbersOf(design, "inner");
   const length = housingLength(design);
@@ -203,10 +225,10 @@ function platePart(
   const size = { x, y: 2 * WOOD + length + rows * pitch };
   return {
     part: sheetPart(design, {
-      id: PLATE,
+      id: plateFor(way),
       panel: "coupon",
-      title: "Coupon: housings",
-      outline: cutOffCorner(size.x, size.y),
+      title: `Coupon: housings, ${way}`,
+      outline: cutOffCorner(size.x, size.y, way === "conventional"),
       features,
       grain: "x",
       faceNames: { A: "housings", B: "under" },
@@ -215,10 +237,11 @@ function platePart(
   };
 }
 
-/** The corner next to A is cut off, so that the plate can be read either way up. */
-function cutOffCorner(x: number, y: number): Loop<"panel"> {
+/** The corner next to A is cut off, so that the plate can be read either way up; `both`: and the one above it. */
+function cutOffCorner(x: number, y: number, both = false): Loop<"panel"> {
   const off = WOOD / 2;
-  return polygon([point(off, 0), point(x, 0), point(x, y), point(0, y), point(0, off)]);
+  const upper = both ? [point<"panel">(off, y), point<"panel">(0, y - off)] : [point<"panel">(0, y)];
+  return polygon([point(off, 0), point(x, 0), point(x, y), ...upper, point(0, off)]);
 }
 
 /** A square piece with the tongue on its top edge (along the grain) and on its right one (across it). */
@@ -293,7 +316,7 @@ function upright(design: Design, home: Home): Pose {
   return { origin: { x, y, z: body }, x: "-z", y: "+y", into: "-x", datum: "B" };
 }
 
-function jointAt(design: Design, home: Home): Joint {
+function jointAt(design: Design, plate: string, home: Home): Joint {
   const { tongue, clearance } = design.joint;
   const x = home.x - tongue.thickness / 2;
   const y = middleOf(home);
@@ -306,7 +329,7 @@ function jointAt(design: Design, home: Home): Joint {
         max: { x: x + tongue.thickness, y: y + TONGUE / 2, z: 0 },
       },
     },
-    housing: { part: PLATE, feature: home.feature },
+    housing: { part: plate, feature: home.feature },
     into: "-z",
     across: "x",
     along: "y",

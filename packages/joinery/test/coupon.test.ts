@@ -16,7 +16,7 @@ const tidepool = sample("tidepool");
 
 /** How wide and long the housing of a letter is on the plate. */
 function housing(id: string): readonly [number, number] {
-  const plate = coupon(tidepool).parts.find((part) => part.id === "coupon-plate")!;
+  const plate = coupon(tidepool).parts.find((part) => part.id === "coupon-climb")!;
   const feature = plate.features.find((each) => each.id === id)!;
   if (feature.kind !== "recess") throw new Error("not a recess");
   const { min, max } = boundsOf(feature.region.outer);
@@ -49,7 +49,7 @@ test("a housing across the grain stands, one along it lies, both as wide as thei
 });
 
 test("no two housings of the plate come nearer than the wood that holds them", () => {
-  const plate = coupon(tidepool).parts.find((part) => part.id === "coupon-plate")!;
+  const plate = coupon(tidepool).parts.find((part) => part.id === "coupon-climb")!;
   const boxes = plate.features.flatMap((each) =>
     each.kind === "recess" ? [boundsOf(each.region.outer)] : [],
   );
@@ -59,6 +59,30 @@ test("no two housings of the plate come nearer than the wood that holds them", (
       expect(apart).toBeGreaterThanOrEqual(9 - 1e-9);
     }
 });
+
+test("each way of cutting has a plate of the same widths; the depths are tried once", () => {
+  const [climb, conventional] = ["coupon-climb", "coupon-conventional"].map((id) => {
+    const part = coupon(tidepool).parts.find((each) => each.id === id)!;
+    return part.features.flatMap((each) =>
+      each.kind === "recess" ? [`${each.id} ${JSON.stringify(sizeOf(each.region.outer))}`] : [],
+    );
+  });
+  expect(conventional).toHaveLength(2 * couponTrials(tidepool).widths.length);
+  expect(climb).toEqual(expect.arrayContaining(conventional!));
+  expect(climb!.filter((id) => !conventional!.includes(id)).map((id) => id.split(" ")[0])).toEqual(
+    couponTrials(tidepool).depths.map(({ letter }) => `depth-${letter.toLowerCase()}`),
+  );
+});
+
+test("the plates are told apart by their corners: one cut off, or two", () => {
+  const corners = coupon(tidepool).parts.map(({ outline }) => outline.vertices.length);
+  expect(corners.slice(0, 2)).toEqual([5, 6]);
+});
+
+function sizeOf(loop: Parameters<typeof boundsOf>[0]): readonly number[] {
+  const { min, max } = boundsOf(loop);
+  return [max.x - min.x, max.y - min.y].map((mm) => Number(mm.toFixed(6)));
+}
 
 test("a sheet's edge fits a slot that is drawn narrower by the kerf (joints and fits: slot drawn = thickness + air − kerf)", () => {
   for (const { size, clearance: kerf } of kerfTrials(tidepool)) {
