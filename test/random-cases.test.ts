@@ -42,7 +42,7 @@ test(`${CASES} random cases on random routers are made and proved, and the same 
 
 /**
  * Where readings differ, zero lies on the bed: with zero on the upper face tongues would be as much thicker as the
- * sheet is, and the dry fit says so rightly.
+ * sheet is, and the plan refuses that rightly.
  */
 function onBed(machine: OutFile, { sheet: { thickness } }: Design): OutFile {
   if (thickness.min === thickness.max) return machine;

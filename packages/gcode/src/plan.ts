@@ -33,6 +33,7 @@ import type { Flip } from "./program.ts";
 import { heldOutline, tabsFor } from "./tabs.ts";
 import { minutesOf } from "./time.ts";
 import type { SetupPlan } from "./toolpath.ts";
+import { checkZero } from "./zero-checks.ts";
 
 export interface PlanJob {
   readonly sheet: Sheet;
@@ -166,6 +167,7 @@ export function planSheet(job: PlanJob): SheetPlan {
     travel,
     findings: [
       ...findings,
+      ...checkZero(here, machine),
       ...edges.findings,
       ...(holes?.findings ?? []),
       ...offers.flatMap((offer) => offer.findings),

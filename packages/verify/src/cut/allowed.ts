@@ -24,7 +24,14 @@ import { nearestOn } from "./gap.ts";
 /** Wood left on purpose at the face that lies down: B in setup A, A in setup B. */
 interface Under {
   readonly face: Face;
+  /** On a sheet of mean thickness. */
   readonly height: number;
+  /** Where zero lies on the sheet's upper face, a thicker sheet keeps as much more of it. */
+  readonly zZero: ProgramFile["zZero"];
+}
+
+function heightOn(thickness: number, mean: number, { height, zZero }: Under): number {
+  return zZero === "bed" ? height : height + thickness - mean;
 }
 
 /** A tab as declared, in the part's own frame. */
@@ -57,6 +64,7 @@ export function allowancesFor(bench: Bench, programs: readonly ProgramFile[]): A
           at: panel(at),
           length,
           height,
+          zZero: program.zZero,
         })),
     ),
     corners: programs.flatMap((program) =>
@@ -65,14 +73,17 @@ export function allowancesFor(bench: Bench, programs: readonly ProgramFile[]): A
         .map(({ at, radius }) => ({ at: panel(at), radius })),
     ),
     skins: programs.flatMap((program) =>
-      program.skin === null ? [] : [{ face: down(program), height: program.skin }],
+      program.skin === null ? [] : [{ face: down(program), height: program.skin, zZero: program.zZero }],
     ),
   };
 }
 
-/** Depths from face A at which what is allowed changes. */
-export function stepsOf({ tabs, skins }: Allowances, thickness: number): number[] {
-  return [...tabs, ...skins].map(({ face, height }) => (face === "A" ? height : thickness - height));
+/** Depths from face A at which what is allowed changes, on a sheet of this thickness where `mean` is what was planned for. */
+export function stepsOf({ tabs, skins }: Allowances, thickness: number, mean: number = thickness): number[] {
+  return [...tabs, ...skins].map((under) => {
+    const height = heightOn(thickness, mean, under);
+    return under.face === "A" ? height : thickness - height;
+  });
 }
 
 /** The tabs and the skin at a depth from face A: wood that will be sanded off. The same list for the same ones. */
@@ -82,7 +93,10 @@ export function sandedOff(
   depth: number,
   thickness: number,
 ): Section {
-  const here = ({ face, height }: Under) => (face === "A" ? depth < height : depth > thickness - height);
+  const here = (under: Under) => {
+    const height = heightOn(thickness, bench.part.thickness.mean, under);
+    return under.face === "A" ? depth < height : depth > thickness - height;
+  };
   const isSkin = skins.some(here);
   const held = tabs.filter(here);
   const key = isSkin ? "skin" : held.map((tab) => tabs.indexOf(tab)).join(" ");

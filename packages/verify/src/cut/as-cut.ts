@@ -32,7 +32,12 @@ export function asCut(bench: Bench, allowed: Allowances): (thickness: number) =>
 
 /** Depths from face A, from 0 to the thickness, between which a section does not change. */
 function layerEnds(bench: Bench, allowed: Allowances, thickness: number): number[] {
-  const depths = [0, thickness, ...floors(bench, thickness), ...stepsOf(allowed, thickness)]
+  const depths = [
+    0,
+    thickness,
+    ...floors(bench, thickness),
+    ...stepsOf(allowed, thickness, bench.part.thickness.mean),
+  ]
     .filter((depth) => depth >= 0 && depth <= thickness)
     .sort((a, b) => a - b);
   const steps = depths.filter((depth, i) => i === 0 || depth - depths[i - 1]! > SAME_FLOOR_MM);
