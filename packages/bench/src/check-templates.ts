@@ -28,6 +28,7 @@ export async function checkTemplates(
     tools: { file: "tools.yaml", text: textOf("tools.yaml")! },
     drawings: folder,
     prices: prices === undefined ? null : { file: "prices.yaml", text: prices },
+    work: manifest.work,
     paper: manifest.paper,
     measured: manifest.measured,
     version: manifest.tool.version,
@@ -50,6 +51,7 @@ export async function checkTemplates(
 const manifestShape = z.looseObject({
   kind: z.literal("templates"),
   tool: z.looseObject({ name: z.literal("dryfit"), version: z.string() }),
+  work: z.enum(["case", "coupon"]),
   paper: z.enum(["a4", "a3", "letter"]),
   measured: z.object({ x: z.number(), y: z.number() }),
   sawSteps: z.number(),

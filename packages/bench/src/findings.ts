@@ -5,6 +5,7 @@ export const benchFindingMeanings = {
   bearing_off_template: "The bearing would run above or below the template at the depth of the cut.",
   bush_long: "The bush stands out of the base farther than the template is thick.",
   bush_small: "The bush is no wider than the cutter that should pass through it.",
+  coupon_not_by_hand: "The coupon tries nothing that a hand router could rout.",
   corner_tight: "The corner is tighter than the cutter, so no bush and template can cut it.",
   corner_left: "The cutter leaves wood in an inside corner of an outline, to be rasped away.",
   corner_rounded: "A bush rounds the sharp corners of an outline.",

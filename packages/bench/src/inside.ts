@@ -8,7 +8,15 @@ import {
   type Region,
   segments,
 } from "@dryfit/geometry";
-import type { Assembly, Bore, Finding, Opening, Part, Recess } from "@dryfit/joinery";
+import {
+  type Assembly,
+  type Bore,
+  couponLetter,
+  type Finding,
+  type Opening,
+  type Part,
+  type Recess,
+} from "@dryfit/joinery";
 import { chooseInside, type Fit } from "./choose.ts";
 import { beyond, narrowest, sharpWood, tightestInside } from "./corners.ts";
 import { finding } from "./findings.ts";
@@ -22,8 +30,8 @@ export function insideTemplates(
   assembly: Assembly,
   tools: HandTools,
 ): { readonly templates: readonly Template[]; readonly findings: readonly Finding[] } {
-  const made = [...housingCuts(assembly), ...assembly.parts.flatMap(pocketsAndOpenings)].map((cut) =>
-    insideTemplate(cut, tools),
+  const made = [...sharingBoards(housingCuts(assembly)), ...assembly.parts.flatMap(pocketsAndOpenings)].map(
+    (cut) => insideTemplate(cut, tools),
   );
   return {
     templates: made.flatMap(({ template }) => (template ? [template] : [])),
@@ -61,6 +69,8 @@ interface InsideCut {
   readonly laidOn: "edges" | "centre lines";
   /** Screw holes that belong to it. */
   readonly bores: readonly Bore[];
+  /** A letter for each of `finished`; null where it has none. */
+  readonly letters: readonly (string | null)[];
 }
 
 /**
@@ -82,10 +92,33 @@ function housingCuts(assembly: Assembly): readonly InsideCut[] {
           id: `${whole.id}-${way}`,
           title: `${run === "x" ? "Level" : "Upright"} housings`,
         };
-        return mine.length === 0 ? [] : [{ ...one, finished: mine.map(regionOfSlot) }];
+        return mine.length === 0
+          ? []
+          : [{ ...one, finished: mine.map(regionOfSlot), letters: mine.map(() => null) }];
       });
     }),
   );
+}
+
+/** Whole housings of one part that are as deep as each other are routed with one board: a coupon's row of them. */
+function sharingBoards(cuts: readonly InsideCut[]): readonly InsideCut[] {
+  const boards = new Map<string, InsideCut[]>();
+  for (const cut of cuts) {
+    const key = [cut.part.id, cut.face, cut.depth.toFixed(3), cut.title].join();
+    boards.set(key, [...(boards.get(key) ?? []), cut]);
+  }
+  return [...boards.values()].map((all) => {
+    const [first, ...others] = all;
+    if (others.length === 0) return first!;
+    const what = `Housings of ${first!.part.id}, ${Number(first!.depth.toFixed(2))} mm deep,`;
+    return {
+      ...first!,
+      id: `${first!.part.id}-housings`,
+      what,
+      finished: all.flatMap(({ finished }) => finished),
+      letters: all.flatMap(({ letters }) => letters),
+    };
+  });
 }
 
 function pocketsAndOpenings(part: Part): readonly InsideCut[] {
@@ -110,6 +143,7 @@ function pocketsAndOpenings(part: Part): readonly InsideCut[] {
         depth: part.thickness.max + INTO_BOARD_MM,
         through: true,
         laidOn: "centre lines",
+        letters: mine.map(() => null),
         bores: part.features.flatMap((f) =>
           f.kind === "bore" && f.id.startsWith(`${family}-screw-`) ? [f] : [],
         ),
@@ -137,6 +171,7 @@ function cutOf(part: Part, recess: Recess): InsideCut {
     through: false,
     laidOn: "centre lines",
     bores: [],
+    letters: [couponLetter(recess.id)],
   };
 }
 
@@ -218,6 +253,16 @@ function laidOut(cut: InsideCut, fit: Fit, air: number, tools: HandTools): Templ
     drills: cut.bores.map(({ at, diameter }) => {
       const { x, y } = place(shift, at);
       return { at: [x, y], diameter };
+    }),
+    letters: cut.letters.flatMap((text, i) => {
+      if (text === null) return [];
+      const { min, max } = boundsOf(finished[i]!.outer);
+      const away = guideOffset(pair) + air + 4;
+      const level = max.x - min.x > max.y - min.y;
+      const at = level
+        ? ([min.x - away, (min.y + max.y) / 2 - 1.3] as const)
+        : ([(min.x + max.x) / 2, min.y - away - 0.5] as const);
+      return [{ at, text }];
     }),
     depth: cut.depth,
     through: cut.through,

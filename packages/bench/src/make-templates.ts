@@ -4,6 +4,7 @@ import { type Finding, readDesign, readPrices, recipe } from "@dryfit/joinery";
 import type { Budget } from "@dryfit/nest";
 import type { SolidKernel } from "@dryfit/verify";
 import { byHand } from "./by-hand.ts";
+import { couponByHand, NO_TONGUES } from "./coupon-by-hand.ts";
 import { finding } from "./findings.ts";
 import { planBench } from "./plan.ts";
 import { readHandTools } from "./read-tools.ts";
@@ -21,6 +22,8 @@ export interface TemplatesInput {
   readonly prices?: TextFile | null;
   /** What the search for the saw plan may spend; absent: a moment. */
   readonly sawBudget?: Budget;
+  /** What is routed: the case, or the coupon that tries its joint beforehand; absent: the case. */
+  readonly work?: "case" | "coupon";
   readonly paper: PaperName;
   /** What the 100 mm checks of a test print measured, across and up; 100 where the printer is true. */
   readonly measured: { readonly x: number; readonly y: number };
@@ -56,9 +59,12 @@ export async function makeTemplates(input: TemplatesInput, kernel?: SolidKernel)
   const scale = offScale(input.measured);
   const drawn = withDrawingFiles(design.value, input.drawings ?? []);
   const hand = byHand(drawn.design);
-  const assembly = recipe(hand.design);
+  const { work = "case" } = input;
+  const whole = recipe(hand.design);
+  const assembly = work === "case" ? whole : couponByHand(hand.design, tools.value, whole);
   const placed = (f: Finding): BenchFinding => ({ ...f, at: design.place(f.path) });
   const inDesign = [...assembly.findings, ...hand.findings].map(placed);
+  if (work === "coupon" && hand.design.layers) inDesign.push(placed(NO_TONGUES));
   if ([...scale, ...inDesign].some(isError))
     return { outcome: "cannot", files: [], job: null, findings: [...scale, ...inDesign] };
   const plan = planBench(assembly, tools.value);

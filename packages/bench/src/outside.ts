@@ -79,6 +79,7 @@ function outlineTemplate(
       board: null,
       blank: { min: point(0, 0), max: point(size.x, size.y) },
       drills: [],
+      letters: [],
       depth: part.thickness.max + INTO_BOARD_MM,
       through: true,
       deviation,

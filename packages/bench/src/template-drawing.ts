@@ -28,6 +28,16 @@ export function templateDrawing(template: Template, name: string, revision: stri
       ...finishedMarks(template),
       ...boardMarks(template, frame),
       ...template.drills.flatMap(({ at, diameter }) => drillMarks(at, diameter)),
+      ...template.letters.map(
+        ({ at: [x, y], text }): PdfMark => ({
+          kind: "text",
+          text,
+          at: { x, y },
+          size: 4,
+          anchor: "middle",
+          bold: true,
+        }),
+      ),
       ...words(template, frame),
     ],
   };

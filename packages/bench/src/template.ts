@@ -31,6 +31,8 @@ export interface Template {
   readonly blank: Box<"template"> | null;
   /** Places to drill through template and part. */
   readonly drills: readonly { readonly at: readonly [number, number]; readonly diameter: number }[];
+  /** Names of what is cut, beside it: a coupon's letters. */
+  readonly letters: readonly { readonly at: readonly [number, number]; readonly text: string }[];
   readonly depth: number;
   readonly through: boolean;
   /** How far the route differs from the design at most, but for `air`; worked out, not assumed. */

@@ -29,6 +29,8 @@ export interface TemplatesJob {
   readonly name: string;
   readonly units: "mm";
   readonly kind: "templates";
+  /** What the templates rout. */
+  readonly work: "case" | "coupon";
   readonly tool: { readonly name: "dryfit"; readonly version: string };
   readonly design: { readonly file: string; readonly sha256: string };
   readonly tools: { readonly file: string; readonly sha256: string };

@@ -1,9 +1,19 @@
-import { type BuildSheetData, buildSheetFiles, pdfText, thicknessWords, tiled } from "@dryfit/drawing";
+import {
+  type BuildSheetData,
+  buildSheetFiles,
+  couponSheet,
+  type Paper,
+  paperHtml,
+  pdfText,
+  thicknessWords,
+  tiled,
+} from "@dryfit/drawing";
 import { judgeDxf } from "@dryfit/dxf";
 import { boundsOf } from "@dryfit/geometry";
 import {
   type Assembly,
   costOf,
+  couponTrials,
   type Design,
   type Finding,
   finishOf,
@@ -41,6 +51,7 @@ export interface TemplatesWork {
 /** The folder's files and what its job.json says; the templates' drawings are read back and judged first. */
 export function writtenTemplates(work: TemplatesWork): TemplatesMade {
   const { input, design, tools, plan, saw, proof, findings } = work;
+  const isCoupon = input.work === "coupon";
   const revision = revisionOf(input);
   const options = { paper: input.paper, measured: input.measured };
   const drawn = plan.templates.map((template) => {
@@ -69,15 +80,20 @@ export function writtenTemplates(work: TemplatesWork): TemplatesMade {
     { file: "tools.yaml", text: input.tools.text },
     ...(input.drawings ?? []),
     { file: "settings.pdf", text: pdfText(`${design.name}: settings`, settings) },
-    ...sawFiles(design, saw, tools.saw, revision),
     ...(input.prices ? [{ file: "prices.yaml", text: input.prices.text }] : []),
-    ...buildSheetFiles(buildSheetOf(work, revision, spent), input.paper),
+    ...(isCoupon
+      ? [{ file: "coupon.html", text: paperHtml(couponPaper(design, revision)) }]
+      : [
+          ...sawFiles(design, saw, tools.saw, revision),
+          ...buildSheetFiles(buildSheetOf(work, revision, spent), input.paper),
+        ]),
     ...drawn.flatMap(({ pdf, dxf }) => [pdf, dxf]),
   ];
   const job: TemplatesJob = {
     name: design.name,
     units: "mm",
     kind: "templates",
+    work: input.work ?? "case",
     tool: { name: "dryfit", version: input.version },
     design: { file: "design.yaml", sha256: hashOf(input.design.text) },
     tools: { file: "tools.yaml", sha256: hashOf(input.tools.text) },
@@ -111,6 +127,20 @@ export function writtenTemplates(work: TemplatesWork): TemplatesMade {
   };
   const manifest = { file: "job.json", text: `${JSON.stringify(job, null, 2)}\n` };
   return { outcome: "made", files: [manifest, ...files], job, findings: job.findings };
+}
+
+function couponPaper(design: Design, revision: string): Paper {
+  const { name, joint, sheet } = design;
+  return couponSheet({
+    name,
+    revision,
+    tongue: joint.tongue,
+    thickness: sheet.thickness.mean,
+    by: "template",
+    plates: [],
+    ...couponTrials(design),
+    kerfs: [],
+  });
 }
 
 function buildSheetOf(
@@ -187,9 +217,10 @@ function revisionOf({
   paper,
   measured,
   version,
+  work = "case",
 }: TemplatesInput): string {
   const drawn = [...drawings, ...(prices ? [prices] : [])].map(({ text }) => text);
-  const all = [version, design.text, tools.text, paper, measured.x, measured.y, ...drawn];
+  const all = [version, design.text, tools.text, paper, measured.x, measured.y, work, ...drawn];
   return hashOf(all.join("\0")).slice(0, 8);
 }
 

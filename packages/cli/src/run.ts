@@ -132,6 +132,8 @@ A batch file:
     .option("-o, --out <folder>", "where the files go (default: out/ and the design's name, with -coupon)")
     .option("--machine <file>", "your router (default: the one that comes with dryfit)")
     .option("--cutters <file>", "your cutters (default: the drawer that comes with dryfit)")
+    .option("--tools <file>", "routing templates for a hand router instead of a program (see templates)")
+    .option("--paper <size>", "of the templates: a4, a3 or letter", "a4")
     .option("--json", "one JSON object on stdout instead of words")
     .option("-q, --quiet", "print findings only")
     .addHelpText("after", "\nExample:\n  dryfit coupon samples/tidepool.yaml --out out/coupon")

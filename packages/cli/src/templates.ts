@@ -24,8 +24,7 @@ const PAPERS = ["a4", "a3", "letter"] as const;
 
 /** `dryfit templates`: reads, plans, draws, and only then writes the folder. */
 export async function templates(file: string, options: TemplatesOptions): Promise<ExitCode> {
-  const paper = PAPERS.find((name) => name === options.paper.toLowerCase());
-  if (!paper) throw new Failure(`There is no paper "${options.paper}"; there are ${PAPERS.join(", ")}.`);
+  const paper = paperNamed(options.paper);
   const { budget } = waiting(options);
   const made = await makeTemplates({
     ...(await designFile(file)),
@@ -43,6 +42,12 @@ export async function templates(file: string, options: TemplatesOptions): Promis
   return EXIT[made.outcome];
 }
 
+export function paperNamed(text: string): (typeof PAPERS)[number] {
+  const paper = PAPERS.find((name) => name === text.toLowerCase());
+  if (!paper) throw new Failure(`There is no paper "${text}"; there are ${PAPERS.join(", ")}.`);
+  return paper;
+}
+
 /** A figure from a ruler. What it may be is judged with the design; that it is a length, here. */
 function measured(axis: "x" | "y", text: string): number {
   const value = Number(text.replace(",", "."));
@@ -51,7 +56,7 @@ function measured(axis: "x" | "y", text: string): number {
 }
 
 export function templatesSummary(job: TemplatesJob, folder: string): string {
-  const { name, revision, paper, templates, steps } = job;
+  const { name, revision, paper, templates, steps, work } = job;
   return [
     `${colours.bold(name)}, revision ${revision}: ${templates.length} templates, ${steps.length} steps.`,
     ...templates.map(
@@ -59,6 +64,6 @@ export function templatesSummary(job: TemplatesJob, folder: string): string {
         `  ${id}  ${tiles.length} × ${paper.toUpperCase()}, cutter ${cutter.id}, ` +
         `${guide.kind === "bush" ? guide.id : `bearing ${guide.diameter}`}, edge to cut ${offset} mm, diagonal ${diagonal.toFixed(1)} mm`,
     ),
-    `In ${folder}: build-sheet.html has it all; print settings.pdf first, and every template at actual size (100 %).`,
+    `In ${folder}: ${work === "coupon" ? "coupon.html says how to try it" : "build-sheet.html has it all"}; print settings.pdf first, and every template at actual size (100 %).`,
   ].join("\n");
 }

@@ -1,3 +1,4 @@
+import { once } from "@dryfit/geometry";
 import type { Finding } from "@dryfit/joinery";
 import { dryFitSection, glueSection, jointSection, orderSection } from "./build-assembly.ts";
 import { costSection } from "./build-cost.ts";
@@ -14,19 +15,35 @@ import { paperPages } from "./paper/pages.ts";
 import type { PaperName } from "./pdf/paper.ts";
 import { pdfText } from "./pdf/write.ts";
 
-/** The papers for the bench as files: the same sheet as a page and in print, and labels. */
-export function buildSheetFiles(
-  data: BuildSheetData,
-  paper: PaperName = "a4",
-): readonly { readonly file: string; readonly text: string }[] {
-  const sheet = buildSheet(data);
-  const { assembly, revision } = data;
-  return [
-    { file: "build-sheet.html", text: paperHtml(sheet) },
-    { file: "build-sheet.pdf", text: pdfText(`${sheet.name}: build sheet`, paperPages(sheet, paper)) },
-    { file: "labels.pdf", text: pdfText(`${sheet.name}: labels`, labelPages(assembly, revision, paper)) },
-  ];
+/** The papers for the bench: the same sheet as a page and in print, and labels. */
+export const BUILD_SHEET_FILES = ["build-sheet.html", "build-sheet.pdf", "labels.pdf"] as const;
+
+interface PaperFile {
+  readonly file: (typeof BUILD_SHEET_FILES)[number];
+  readonly text: string;
 }
+
+export function buildSheetFiles(data: BuildSheetData, paper: PaperName = "a4"): readonly PaperFile[] {
+  return BUILD_SHEET_FILES.map((file) => buildSheetFile(data, file, paper));
+}
+
+/** One of them. */
+export function buildSheetFile(
+  data: BuildSheetData,
+  file: PaperFile["file"],
+  paper: PaperName = "a4",
+): PaperFile {
+  const { assembly, revision } = data;
+  if (file === "labels.pdf")
+    return { file, text: pdfText(`${assembly.name}: labels`, labelPages(assembly, revision, paper)) };
+  const sheet = sheetOf(data);
+  return file === "build-sheet.html"
+    ? { file, text: paperHtml(sheet) }
+    : { file, text: pdfText(`${sheet.name}: build sheet`, paperPages(sheet, paper)) };
+}
+
+/** A sheet is set once for all its files. */
+const sheetOf = once(buildSheet);
 
 /** The paper for the bench, with everything from cut to finish. */
 export function buildSheet(data: BuildSheetData): Paper {

@@ -87,7 +87,7 @@ function how({ by }: CouponSheetData): Section | null {
     steps([
       `${cut} Take its readings with a caliper while you are there.`,
       "Clean the edges as you will clean the case's: no more, or the tongue comes out thinner than the case's will.",
-      "The cut-off corner is next to A. Housings run on from it in the order of the alphabet: upright ones across the face grain first, level ones along it above.",
+      `${by === "program" ? "The cut-off corner is next to A." : "A is next to the lower left corner of the plate."} Housings run on from it in the order of the alphabet: upright ones across the face grain first, then the depths, level ones along it above.`,
       "Push the tongue in by hand, shoulder to the face. The right letter goes home with a firm push, stands by itself, and comes out again without a tool. Glue will swell it a little.",
       "Try both tongues, the one along the grain and the one across it. Where two letters are right, or the rows differ, take the later letter.",
     ]),
@@ -138,6 +138,7 @@ function depths({ depths: trials }: CouponSheetData, long: number): Section | nu
 }
 
 function kerfs({ kerfs: trials }: CouponSheetData): Section | null {
+  if (trials.length === 0) return null;
   return section(
     "kerf",
     "For a laser: kerf",
@@ -165,7 +166,7 @@ function trialTable(size: string, stands: string, trials: readonly Trial[], digi
   );
 }
 
-function then({ name, tongue, plates: tried }: CouponSheetData): Section | null {
+function then({ name, tongue, plates: tried, kerfs }: CouponSheetData): Section | null {
   const isHoused = tongue !== null;
   const other = tried.length > 1 ? tried.find(({ now }) => !now) : undefined;
   return section(
@@ -185,7 +186,7 @@ function then({ name, tongue, plates: tried }: CouponSheetData): Section | null 
     checks([
       ...(isHoused ? ["letter for the width", "letter for the depth"] : []),
       ...(other === undefined ? [] : ["way of cutting, climb or conventional"]),
-      "letter for the kerf",
+      ...(kerfs.length > 0 ? ["letter for the kerf"] : []),
       "readings of the sheet",
     ]),
   );

@@ -1,5 +1,5 @@
 export type { BuildSheetData, CaseEntry, JointEntry, ProgramEntry, SheetEntry } from "./build-data.ts";
-export { buildSheet, buildSheetFiles } from "./build-sheet.ts";
+export { BUILD_SHEET_FILES, buildSheet, buildSheetFile, buildSheetFiles } from "./build-sheet.ts";
 export { type CaseTitle, caseDrawing } from "./case.ts";
 export { cutPatterns, outsideView, sectionView } from "./case-view.ts";
 export { type CouponSheetData, couponSheet } from "./coupon-sheet.ts";

@@ -12,6 +12,7 @@ import type { Machine } from "@dryfit/gcode";
 import { type Box, boundsOf, type Loop } from "@dryfit/geometry";
 import {
   type Assembly,
+  couponLetter,
   couponTrials,
   couponWays,
   type Design,
@@ -98,11 +99,11 @@ function loopsOf({ region }: Recess): readonly Loop[] {
 
 /** "width-c-along": C, to the left of a level housing and under an upright one. */
 function letter(id: string, { min, max }: Box): readonly PdfMark[] {
-  const found = /^(?:width|depth|kerf)-([a-z])/.exec(id)?.[1];
-  if (found === undefined) return [];
+  const found = couponLetter(id);
+  if (found === null) return [];
   const level = max.x - min.x > max.y - min.y;
   const at = level
     ? { x: min.x - 4, y: (min.y + max.y) / 2 - 1.3 }
     : { x: (min.x + max.x) / 2, y: min.y - 4.5 };
-  return [{ kind: "text", text: found.toUpperCase(), at, size: 4, anchor: "middle", bold: true }];
+  return [{ kind: "text", text: found, at, size: 4, anchor: "middle", bold: true }];
 }

@@ -10,54 +10,12 @@ import {
 } from "@dryfit/geometry";
 import type { Assembly, Joint, Pose } from "./assembly.ts";
 import { type Corner, corner, rounded } from "./corner.ts";
+import { type CouponTrials, couponTrials, kerfTrials } from "./coupon-trials.ts";
 import type { Design } from "./design.ts";
 import { numbersOf } from "./numbers.ts";
 import type { Opening, Part, Recess } from "./part.ts";
 import { runBetween } from "./run-between.ts";
 import { sheetPart } from "./sheet-part.ts";
-
-/** One thing that the coupon tries: a width or a depth, and the figure in the design that it stands for. */
-export interface Trial {
-  /** As the papers name it; places are counted from the plate's cut-off corner. */
-  readonly letter: string;
-  /** The housing's or the slot's width or depth, mm. */
-  readonly size: number;
-  /** What the design's clearance, or a laser's kerf, is where this one fits best, mm. */
-  readonly clearance: number;
-  /** True for the one that the design has now. */
-  readonly now: boolean;
-}
-
-/** What is tried for a tongue in a housing. */
-export interface CouponTrials {
-  /** Once along the grain and once across it: plywood does not give way alike. */
-  readonly widths: readonly Trial[];
-  /** All as wide as the design's housings. */
-  readonly depths: readonly Trial[];
-}
-
-/** Steps of a housing's width from one letter to the next, mm. */
-const WIDTH_STEP = 0.05;
-/** Steps of a housing's depth, mm. */
-const DEPTH_STEP = 0.1;
-
-const WIDTHS = "ABCDEFGH";
-const DEPTHS = "PQRS";
-
-/** What is tried for a laser: the sheet's own edge in slots, each right for another kerf. */
-export function kerfTrials(design: Design): readonly Trial[] {
-  const { thickness } = design.sheet;
-  const right = thickness.mean + 2 * design.joint.clearance.side;
-  return [...KERFS].map((letter, i) => ({
-    letter,
-    size: tidy(right - WIDTH_STEP * i),
-    clearance: tidy(WIDTH_STEP * i),
-    now: false,
-  }));
-}
-
-/** Kerfs from 0 to 0.45 mm in plywood: common practice, no source. */
-const KERFS = "ABCDEFGHIJ";
 
 /** A plate of slots through and through, drawn without any kerf: a piece of the same sheet goes in by its edge. */
 export function kerfCoupon(design: Design): Part {
@@ -83,29 +41,8 @@ export function kerfCoupon(design: Design): Part {
 /** Length of a slot that tries the kerf, mm. */
 const KERF_SLOT = 25;
 
-/** Widths from a tongue without air on, the design's own among them; depths about the design's own. */
-export function couponTrials(design: Design): CouponTrials {
-  // A layered case has no housings: its tongues are as thick as the sheet, and its slots are tried for the kerf.
-  if (design.layers) return { widths: [], depths: [] };
-  const { tongue, clearance } = design.joint;
-  const width = (i: number) => tongue.thickness + 2 * clearance.side + WIDTH_STEP * (i - stepsBelow);
-  const stepsBelow = Math.min(WIDTHS.length - 2, Math.floor((2 * clearance.side) / WIDTH_STEP + 1e-9));
-  const depthsBelow = Math.min(1, Math.floor(clearance.end / DEPTH_STEP + 1e-9));
-  return {
-    widths: [...WIDTHS].map((letter, i) => ({
-      letter,
-      size: tidy(width(i)),
-      clearance: tidy((width(i) - tongue.thickness) / 2),
-      now: i === stepsBelow,
-    })),
-    depths: [...DEPTHS].map((letter, i) => ({
-      letter,
-      size: tidy(tongue.length + clearance.end + DEPTH_STEP * (i - depthsBelow)),
-      clearance: tidy(clearance.end + DEPTH_STEP * (i - depthsBelow)),
-      now: i === depthsBelow,
-    })),
-  };
-}
+/** Wood between two housings, and around them, mm: enough to hold an edge while it is tried. */
+const WOOD = 9;
 
 /** Which way a cutter goes round a wall: with the wood on its right, or on its left. */
 export type CutWay = "climb" | "conventional";
@@ -118,15 +55,28 @@ export const couponWays: Readonly<Record<string, CutWay>> = Object.fromEntries(
   BOTH_WAYS.map((way) => [plateFor(way), way]),
 );
 
+/** What suits whoever cuts a coupon. */
+export interface CouponForm {
+  readonly ways: readonly CutWay[];
+  /** Wood between two housings, and around them, mm. */
+  readonly wood: number;
+  /** Whether plates have corners cut off by which they are read. */
+  readonly corners: boolean;
+}
+
+const MACHINED: CouponForm = { ways: BOTH_WAYS, wood: WOOD, corners: true };
+
 /**
  * An offcut that tries the design's joint before its sheet is touched: for each way of cutting a plate of housings,
  * the first one with the depths too, and a piece with the tongue on an edge along the grain and on one across it.
  * The tongue stands in the design's own housing, and the second plate lies beside the first.
  */
-export function coupon(design: Design, ways: readonly CutWay[] = BOTH_WAYS): Assembly {
+export function coupon(design: Design, form: CouponForm = MACHINED): Assembly {
   if (design.layers) return assembled(design, [kerfCoupon(design)], { "coupon-kerf": FLAT }, []);
   const trials = couponTrials(design);
-  const plates = ways.map((way, i) => platePart(design, i === 0 ? trials : { ...trials, depths: [] }, way));
+  const plates = form.ways.map((way, i) =>
+    platePart(design, i === 0 ? trials : { ...trials, depths: [] }, way, form),
+  );
   const [first] = plates;
   const piece = tonguePart(design);
   const now = first!.homes.get(trials.widths.find((trial) => trial.now)!.letter)!;
@@ -172,8 +122,6 @@ interface Home {
 const HOUSING_ROOM = 1;
 /** How wide the tongue piece's tongues are along their edges, mm. */
 const TONGUE = 24;
-/** Wood between two housings, and around them, mm: enough to hold an edge while it is tried. */
-const WOOD = 9;
 
 /** The plate lies with its housings up, as thick as it may be below them. */
 const FLAT: Pose = { origin: { x: 0, y: 0, z: 0 }, x: "+x", y: "+y", into: "-z", datum: "A" };
@@ -188,6 +136,7 @@ function platePart(
   design: Design,
   { widths, depths }: CouponTrials,
   way: CutWay,
+  { wood, corners }: CouponForm,
 ): { part: Part; homes: ReadonlyMap<string, Home> } {
   const { r, recessDepth } = numbersOf(design, "inner");
   const length = housingLength(design);
@@ -198,37 +147,39 @@ function platePart(
     features.push({ kind: "recess", id, face: "A", region, depth, purpose: "housing" });
   };
   // Across the grain (the plate's grain runs along x): upright housings side by side.
-  let x = WOOD;
+  let x = wood;
   for (const { letter, size } of widths) {
     const id = `width-${letter.toLowerCase()}-across`;
-    add(id, slot(x, WOOD, x + size, WOOD + length, r), recessDepth);
-    homes.set(letter, { x: x + size / 2, y: [WOOD, WOOD + length], feature: id });
-    x += size + WOOD;
+    add(id, slot(x, wood, x + size, wood + length, r), recessDepth);
+    homes.set(letter, { x: x + size / 2, y: [wood, wood + length], feature: id });
+    x += size + wood;
   }
   for (const { letter, size } of depths) {
-    add(`depth-${letter.toLowerCase()}`, slot(x, WOOD, x + home, WOOD + length, r), size);
-    x += home + WOOD;
+    add(`depth-${letter.toLowerCase()}`, slot(x, wood, x + home, wood + length, r), size);
+    x += home + wood;
   }
   // Along the grain: level ones above them, in as many columns as the plate is wide.
-  const columns = Math.floor((x - WOOD) / (length + WOOD));
+  const columns = Math.floor((x - wood) / (length + wood));
   const rows = Math.ceil(widths.length / columns);
-  const pitch = widths.at(-1)!.size + WOOD;
+  const pitch = widths.at(-1)!.size + wood;
   widths.forEach(({ letter, size }, i) => {
-    const left = WOOD + (i % columns) * (length + WOOD);
-    const bottom = 2 * WOOD + length + (rows - 1 - Math.floor(i / columns)) * pitch;
+    const left = wood + (i % columns) * (length + wood);
+    const bottom = 2 * wood + length + (rows - 1 - Math.floor(i / columns)) * pitch;
     add(
       `width-${letter.toLowerCase()}-along`,
       slot(left, bottom, left + length, bottom + size, r),
       recessDepth,
     );
   });
-  const size = { x, y: 2 * WOOD + length + rows * pitch };
+  const size = { x, y: 2 * wood + length + rows * pitch };
   return {
     part: sheetPart(design, {
       id: plateFor(way),
       panel: "coupon",
       title: `Coupon: housings, ${way}`,
-      outline: cutOffCorner(size.x, size.y, way === "conventional"),
+      outline: corners
+        ? cutOffCorner(size.x, size.y, way === "conventional")
+        : rectangle(point<"panel">(0, 0), point<"panel">(size.x, size.y)),
       features,
       grain: "x",
       faceNames: { A: "housings", B: "under" },
@@ -340,9 +291,4 @@ function jointAt(design: Design, plate: string, home: Home): Joint {
 
 function middleOf({ y: [from, to] }: Home): number {
   return (from + to) / 2;
-}
-
-/** Sums of steps without their float noise. */
-function tidy(mm: number): number {
-  return Math.round(mm * 1000) / 1000;
 }

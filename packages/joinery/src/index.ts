@@ -1,8 +1,10 @@
 export type { Layered } from "./as-layered.ts";
 export { asLayered } from "./as-layered.ts";
 export type { Assembly, Box3, Direction, Joint, Point3, Pose } from "./assembly.ts";
-export type { CouponTrials, CutWay, Trial } from "./coupon.ts";
-export { coupon, couponTrials, couponWays, kerfCoupon, kerfTrials } from "./coupon.ts";
+export type { CouponForm, CutWay } from "./coupon.ts";
+export { coupon, couponWays, kerfCoupon } from "./coupon.ts";
+export type { CouponTrials, Trial } from "./coupon-trials.ts";
+export { couponLetter, couponTrials, kerfTrials } from "./coupon-trials.ts";
 export type { CutListLine } from "./cut-list.ts";
 export { cutList, workedFaces } from "./cut-list.ts";
 export type {

@@ -1,7 +1,8 @@
 import { readFileSync } from "node:fs";
 import { boundsOf } from "@dryfit/geometry";
 import { expect, test } from "vitest";
-import { coupon, couponTrials, kerfCoupon, kerfTrials } from "../src/coupon.ts";
+import { coupon, kerfCoupon } from "../src/coupon.ts";
+import { couponTrials, kerfTrials } from "../src/coupon-trials.ts";
 import type { Design } from "../src/design.ts";
 import { readDesign } from "../src/read-design.ts";
 
