@@ -6,6 +6,13 @@ import { EXIT, type ExitCode, Failure } from "./failure.ts";
 /** `dryfit new`: a commented design or service file; never over one that exists. */
 export async function newFile(file: string, options: { readonly service?: string }): Promise<ExitCode> {
   const { text, next } = starter(file, options.service);
+  await writeNewFile(file, text);
+  process.stdout.write(`Wrote ${file}. ${next}\n`);
+  return EXIT.made;
+}
+
+/** Never over one that exists. */
+export async function writeNewFile(file: string, text: string): Promise<void> {
   try {
     await writeFile(file, text, { flag: "wx" });
   } catch (error) {
@@ -16,8 +23,6 @@ export async function newFile(file: string, options: { readonly service?: string
         : `Could not write ${file}: ${(error as Error).message}`,
     );
   }
-  process.stdout.write(`Wrote ${file}. ${next}\n`);
-  return EXIT.made;
 }
 
 function starter(

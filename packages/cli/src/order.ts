@@ -1,9 +1,10 @@
 import { basename, join } from "node:path";
-import { makeOrder, type OrderJob, type OutFile, SHIPPED_SERVICES } from "@dryfit/job";
+import { makeOrder, type OrderJob, type OrderMade, type OutFile, SHIPPED_SERVICES } from "@dryfit/job";
 import colours from "picocolors";
 import { designFile } from "./design-file.ts";
 import { EXIT, type ExitCode } from "./failure.ts";
 import { readText, writeFolder } from "./folder.ts";
+import { writeNewFile } from "./new.ts";
 import { progress } from "./progress.ts";
 import { printOutcome } from "./report.ts";
 import { shopFiles } from "./shop-files.ts";
@@ -12,6 +13,7 @@ import { VERSION } from "./version.ts";
 interface OrderOptions {
   readonly service: string;
   readonly prices?: string;
+  readonly changed?: string;
   readonly out?: string;
   readonly json?: boolean;
   readonly quiet?: boolean;
@@ -29,7 +31,32 @@ export async function order(file: string, options: OrderOptions): Promise<ExitCo
   const folder = options.out ?? join("out", `${name}-order`);
   if (made.outcome === "made") await writeFolder(folder, made.files);
   printOutcome(made, folder, options, orderSummary);
+  if (made.outcome === "cannot" && made.changed) await offer(file, made.changed, options);
+  else if (made.outcome === "cannot" && options.changed !== undefined)
+    process.stderr.write(
+      `No change of the design is known that the service could make: ${options.changed} was not written.\n`,
+    );
   return EXIT[made.outcome];
+}
+
+/** The design as far as it can be changed for the service: written where that was asked for, never over another file. */
+async function offer(
+  file: string,
+  { text, left }: NonNullable<OrderMade["changed"]>,
+  { changed, service }: OrderOptions,
+): Promise<void> {
+  if (changed === undefined) {
+    const named = file.replace(/(\.ya?ml)?$/i, "-changed.yaml");
+    process.stderr.write(`--changed ${named} writes the design, changed as far as is known.\n`);
+    return;
+  }
+  await writeNewFile(changed, text);
+  const still = left.map(({ message, wayOut = "" }) => `  ${message} ${wayOut}\n`).join("");
+  process.stderr.write(
+    left.length === 0
+      ? `Wrote ${changed}, which the service can make: dryfit order ${changed} --service ${service}\n`
+      : `Wrote ${changed}. Still for you to say there:\n${still}`,
+  );
 }
 
 /** The service in a file, or one that comes with dryfit by its name. */

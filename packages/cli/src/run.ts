@@ -168,6 +168,10 @@ A batch file:
       "--service <file>",
       "what the service can make (see dryfit new --service), or laser or router for one in general words",
     )
+    .option(
+      "--changed <file>",
+      "where the service cannot make it: write the design so that it can, comments kept",
+    )
     .option("-o, --out <folder>", "where the files go (default: out/ and the design's name)")
     .option("--prices <file>", "what hardware, finish and machine cost (see samples/shop/prices.yaml)")
     .option("--json", "one JSON object on stdout instead of words")
@@ -228,7 +232,7 @@ A batch file:
   program
     .command("schema")
     .description("print the JSON Schema of a file, for editors that complete as you type")
-    .argument("<what>", "design, machine, cutters, service, batch or prices")
+    .argument("<what>", "design, machine, cutters, tools, service, batch or prices")
     .addHelpText("after", "\nExample:\n  dryfit schema design > design.schema.json")
     .action((what) => finish(schema(what)));
 

@@ -30,6 +30,20 @@ export function toldOfLocks(findings: readonly Finding[], { sheet }: Design): re
   });
 }
 
+/** Places on a design's own sheets mean nothing where others lay the parts; `where` says who. */
+export function locksLeftOut({ sheet }: Design, where: string): readonly Finding[] {
+  if (sheet.locked.length === 0) return [];
+  return [
+    {
+      code: "locks_left_out",
+      severity: "note",
+      path: "sheet.locked",
+      message: `Parts that are locked in their places lie anywhere ${where}`,
+      numbers: { locked: sheet.locked.length },
+    },
+  ];
+}
+
 /** Codes with which nesting says how a part lies. */
 const LYING: ReadonlySet<string> = new Set([
   "grain_turned",

@@ -232,3 +232,59 @@ describe("a service file", () => {
     expect(problems(change as readonly [string, string]).join("\n")).toMatch(message);
   });
 });
+
+describe("a design changed so that a service can make it", () => {
+  const oneFace = { "secondFace: true": "secondFace: false" };
+
+  test("gets full rail ends where one face is worked, every other line as it stood, and can then be ordered", async () => {
+    const blocked = await order("tidepool", "router", oneFace);
+    expect(codes(blocked)).toEqual(["service_one_face"]);
+    const { text, left } = blocked.changed!;
+    expect(left).toEqual([]);
+    const before = readFileSync(new URL("../../../samples/tidepool.yaml", import.meta.url), "utf8");
+    expect(text).toBe(
+      before
+        .replace("rails: inner", "rails: full")
+        .replace(
+          "    back: { drop: 34, length: 60, angle: 60, radius: 10 }\n",
+          "    back: { drop: 34, length: 60, angle: 60, radius: 10 }\n  overhang: { front: 6.1 mm, back: 6.1 mm }\n",
+        ),
+    );
+    const service = SHIPPED_SERVICES.router;
+    const again = await makeOrder(
+      {
+        design: { file: "changed.yaml", text },
+        service: { ...service, text: service.text.replace("secondFace: true", "secondFace: false") },
+        version: "0",
+      },
+      () => {},
+      kernel,
+    );
+    expect(codes(again)).toEqual([]);
+    expect(again.outcome).toBe("made");
+  }, 120_000);
+
+  test("becomes layered where only through cuts are made; what only the maker can say is left to say", async () => {
+    const { changed } = await order("skiff", "laser");
+    expect(changed!.text).toContain("construction: layered");
+    expect(changed!.text).toContain("# caliper readings from five places");
+    expect(changed!.left.map(({ code }) => code)).toEqual(["service_thickness"]);
+  });
+
+  test("is none where the design itself cannot be made, or the service can make it", async () => {
+    const wrong = await order("skiff", "laser", { "stop: 4": "stop: 40" });
+    expect(wrong.outcome).toBe("cannot");
+    expect(wrong.changed).toBeNull();
+    expect(made.router!.changed).toBeUndefined();
+  });
+});
+
+test("places that the design locks are told to mean nothing on a service's sheets", async () => {
+  const { findings } = await order("lantern", "laser", {
+    "  grain: x": "  grain: x\n  locked:\n    - { part: base, sheet: 1, x: 10, y: 10 }",
+    "thickness: [5.9, 5.95, 5.9, 5.9, 5.95]": "thickness: 5.95",
+  });
+  expect(findings).toContainEqual(
+    expect.objectContaining({ code: "locks_left_out", severity: "note", path: "sheet.locked" }),
+  );
+}, 120_000);

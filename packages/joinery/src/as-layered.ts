@@ -4,8 +4,14 @@ import type { Design, LayerRules } from "./design.ts";
 /** What a housed case comes to where it is cut through only. */
 export interface Layered {
   readonly design: Design;
-  /** The changes to the design file that make it so, in words. */
-  readonly changes: readonly string[];
+  /** The changes to the design file that make it so. */
+  readonly edits: readonly DesignEdit[];
+}
+
+/** A value of a design file that is written anew; null: it is left out. */
+export interface DesignEdit {
+  readonly path: string;
+  readonly value: string | null;
 }
 
 /** The same case from through cuts only: as much of it as can stay does. */
@@ -22,11 +28,11 @@ export function asLayered(design: Design): Layered {
   const wider = (["front", "back"] as const).filter((end) => overhang[end] > cheek.overhang[end]);
   return {
     design: { ...design, layers, joint: own, cheek: { ...cheek, overhang } },
-    changes: [
-      "construction: layered",
-      "leave joint.tongue out",
-      ...(joint.rails === "inner" ? ["joint.rails: full"] : []),
-      ...wider.map((end) => `cheek.overhang.${end}: ${overhang[end]} mm`),
+    edits: [
+      { path: "construction", value: "layered" },
+      { path: "joint.tongue", value: null },
+      ...(joint.rails === "inner" ? [{ path: "joint.rails", value: "full" }] : []),
+      ...wider.map((end) => ({ path: `cheek.overhang.${end}`, value: `${overhang[end]} mm` })),
     ],
   };
 }

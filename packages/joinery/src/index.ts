@@ -1,4 +1,4 @@
-export type { Layered } from "./as-layered.ts";
+export type { DesignEdit, Layered } from "./as-layered.ts";
 export { asLayered } from "./as-layered.ts";
 export type { Assembly, Box3, Direction, Joint, Point3, Pose } from "./assembly.ts";
 export type { CouponForm, CutWay } from "./coupon.ts";

@@ -14,6 +14,7 @@ import { withClamps } from "../clamps.ts";
 import { drawings } from "../drawings.ts";
 import { type JobInput, readInput, type Shop, unreadable } from "../input.ts";
 import type { PlacedFinding } from "../job.ts";
+import { locksLeftOut } from "../locks.ts";
 import type { OutFile } from "../outfile.ts";
 import { cuttersFor, hasErrors, type OnStage, travelOn } from "../road.ts";
 import { stocksOf } from "../stocks.ts";
@@ -110,22 +111,10 @@ export function toldOf(cases: readonly BatchCase[]): readonly PlacedFinding[] {
   const texts = cases.map(({ shop }) => shop.texts.design.text);
   return cases.flatMap(({ id, shop, assembly }, i) => {
     if (texts.indexOf(texts[i]!) < i) return [];
-    return [...assembly.findings, ...locksLeftOut(id, shop.design)].map(shop.placed);
+    return [...assembly.findings, ...locksLeftOut(shop.design, `in a batch: ${id} shares its sheets.`)].map(
+      shop.placed,
+    );
   });
-}
-
-/** Places that were locked on one case's own sheets mean nothing on sheets that several share. */
-function locksLeftOut(id: string, { sheet }: Design): readonly Finding[] {
-  if (sheet.locked.length === 0) return [];
-  return [
-    {
-      code: "locks_left_out",
-      severity: "note",
-      path: "sheet.locked",
-      message: `${id}: parts that are locked in their places lie anywhere in a batch: its sheets are shared.`,
-      numbers: { locked: sheet.locked.length },
-    },
-  ];
 }
 
 /** A sheet has one thickness, whichever case its parts are for. */

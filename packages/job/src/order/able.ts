@@ -49,7 +49,9 @@ function offer(design: Design): string {
   const layered = asLayered(design);
   const { parts, findings } = recipe(layered.design);
   const wrong = findings.filter(({ severity }) => severity === "error");
-  const changes = layered.changes.join("; ");
+  const changes = layered.edits
+    .map(({ path, value }) => (value === null ? `leave ${path} out` : `${path}: ${value}`))
+    .join("; ");
   const tried =
     wrong.length === 0
       ? `that was tried and gives ${parts.length} parts, all of through cuts, each cheek glued up of two layers`
@@ -64,12 +66,18 @@ function blind(part: Part): readonly { readonly face: "A" | "B"; readonly depth:
   );
 }
 
+/** How far cheeks stand out over rails whose ends are as thick as the sheet, mm. */
+export function overhangFor({ joint, sheet }: Pick<Design, "joint" | "sheet">): number {
+  return (
+    Math.ceil(10 * (joint.stop + sheet.thickness.max - sheet.thickness.mean + joint.clearance.side)) / 10
+  );
+}
+
 function secondFace({ joint, sheet }: Design, parts: readonly Part[], service: Service): readonly Finding[] {
   if (service.secondFace || service.cuts === "through") return [];
   const both = parts.filter((part) => blind(part).some(({ face }) => face === "B"));
   if (both.length === 0) return [];
-  const overhang =
-    Math.ceil(10 * (joint.stop + sheet.thickness.max - sheet.thickness.mean + joint.clearance.side)) / 10;
+  const overhang = overhangFor({ joint, sheet });
   const rails = both.every(({ panel }) => panel === "rail");
   return [
     error(

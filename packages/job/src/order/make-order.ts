@@ -16,12 +16,14 @@ import { type DrawingsToProve, proveDrawings, type SolidKernel } from "@dryfit/v
 import { weightOf } from "../describe.ts";
 import { unreadable } from "../input.ts";
 import type { PlacedFinding } from "../job.ts";
+import { locksLeftOut } from "../locks.ts";
 import { type OutFile, sha256Of } from "../outfile.ts";
 import { spentOn } from "../papers.ts";
 import { jointEntry, verificationOf } from "../proof-entries.ts";
 import { hasErrors, type OnStage } from "../road.ts";
 import { stocksOf } from "../stocks.ts";
 import { checkAble } from "./able.ts";
+import { type ChangedDesign, changedFor } from "./changed.ts";
 import { type Drawing, drawnKerf, orderDrawings } from "./drawn.ts";
 import { checkLayers } from "./layers.ts";
 import type { OrderedFile, OrderedPartEntry, OrderJob } from "./order-job.ts";
@@ -47,6 +49,8 @@ export interface OrderMade {
   readonly files: readonly OutFile[];
   readonly job: OrderJob | null;
   readonly findings: readonly PlacedFinding[];
+  /** Where the service cannot make it: the design file changed as far as is known; null where no change is. */
+  readonly changed?: ChangedDesign | null;
 }
 
 /** The names of the inputs' copies in the folder. */
@@ -67,8 +71,16 @@ export async function makeOrder(
   if (!("assembly" in order)) return { outcome: "unreadable", files: [], job: null, findings: order };
   const { design, service, assembly, placed } = order;
   const able = hasErrors(assembly.findings) ? [] : checkAble(design, assembly, service);
-  const told = [...assembly.findings, ...able, ...checkLayers(assembly.parts, service)];
-  if (hasErrors(told)) return { outcome: "cannot", files: [], job: null, findings: told.map(placed) };
+  const told = [
+    ...assembly.findings,
+    ...able,
+    ...checkLayers(assembly.parts, service),
+    ...locksLeftOut(design, "in an order: the service lays the parts on sheets of its own."),
+  ];
+  if (hasErrors(told)) {
+    const changed = hasErrors(assembly.findings) ? null : changedFor(input.design, design, service, able);
+    return { outcome: "cannot", files: [], job: null, findings: told.map(placed), changed };
+  }
 
   onStage("laying parts on sheets");
   const laid = layOut(design, assembly, service);
