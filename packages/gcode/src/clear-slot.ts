@@ -1,5 +1,6 @@
 import {
   CUT_MM,
+  difference,
   distance,
   loopOf,
   nearest,
@@ -14,13 +15,21 @@ import { startedAt, stretch, type Track, trackLength } from "./plan-track.ts";
 export const SLOT_MM: number = 0.4 * CUT_MM;
 
 /**
- * The centre lines of slots that are exactly as wide as the cutter, within tolerance: one for each piece of
- * `slot` that is; none for a piece that is wider or narrower.
+ * The centre lines of what is exactly as wide as the cutter, within tolerance: slots by themselves, and arms of wider
+ * pieces. None where `slot` is wider or narrower.
  */
 export function slotLines(slot: readonly Region[], radius: number): Track[] {
-  return offset([...slot], -(radius - SLOT_MM))
-    .filter((sliver) => sliver.holes.length === 0 && offset([sliver], -2 * SLOT_MM).length === 0)
-    .flatMap(middleOf);
+  return offset([...slot], -(radius - SLOT_MM)).flatMap((room) => {
+    const wide = offset(offset([room], -2 * SLOT_MM), 2 * SLOT_MM);
+    const thin = wide.length === 0 ? [room] : difference([room], wide).filter(isArm(radius));
+    return thin.filter(({ holes }) => holes.length === 0).flatMap(middleOf);
+  });
+}
+
+/** Long enough that passes at both its ends leave more between them than tolerance; else it is the round of a corner. */
+function isArm(radius: number): (thin: Region) => boolean {
+  const least = 2 * Math.sqrt(2 * radius * SLOT_MM);
+  return ({ outer }) => trackLength(segments(outer)) / 2 > least;
 }
 
 /** The middle of a sliver two SLOT_MM wide: a line between its ends, or one of its sides where it is bent. */
