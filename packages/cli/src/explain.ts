@@ -19,8 +19,8 @@ export async function explain(
     return EXIT.unreadable;
   }
   if (options.json) {
-    const { design, numbers, cutting } = explained;
-    printJson({ design, numbers, cutting });
+    const { design, numbers, cutting, clearing } = explained;
+    printJson({ design, numbers, cutting, clearing });
     return EXIT.made;
   }
   const lines = [
@@ -35,6 +35,14 @@ export async function explain(
       `  ${cutter.id}, ${cutter.diameter} mm ${cutter.kind}`,
       ...data.steps.map((step) => `    ${step}`),
     ]),
+    "",
+    "How recesses are cleared",
+    ...explained.clearing.map(
+      ({ part, feature, method, engagementDeg, limitDeg, minutes }) =>
+        `  ${part}/${feature}: ${method}, at most ${engagementDeg}° of the rim at once${
+          limitDeg === null ? "" : ` (${limitDeg}° allowed)`
+        }, ${minutes.toFixed(1)} minutes`,
+    ),
   ];
   process.stdout.write(`${lines.join("\n")}\n`);
   return EXIT.made;

@@ -37,7 +37,10 @@ export function chosenClearing(task: ClearingTask, cut: ClearingCut): ClearingCh
     if (plan === null) return null;
     const movesFrom = (from: Point): Move[] => clearingMoves(plan, cut, from);
     const minutes = task.minutes(movesFrom(near), near);
-    return { movesFrom, by: { method: nameOf(one, plan), engagement: widestOf(plan), minutes } };
+    const name = nameOf(one, plan);
+    const isHeld = name === "engagement" && plan.rings.length + plan.slots.length === 0;
+    const limit = isHeld ? engagementOf(engagement, task.stepover, cut.radius) : null;
+    return { movesFrom, by: { method: name, engagement: widestOf(plan), limit, minutes } };
   };
   const contour = choice("contour")!;
   if (method !== "auto") return choice(method) ?? contour;

@@ -1,6 +1,6 @@
 import type { Face } from "@dryfit/joinery";
 import type { Cutter } from "./cutter.ts";
-import type { MadeEdge, RoundCorner, Tab } from "./toolpath.ts";
+import type { ClearedFeature, MadeEdge, RoundCorner, Tab } from "./toolpath.ts";
 
 /** A sheet is turned over about the line x = at (axis "y") or y = at (axis "x") of the sheet frame. */
 export interface Flip {
@@ -46,6 +46,8 @@ export interface Program {
   readonly tabs: readonly Tab[];
   readonly corners: readonly RoundCorner[];
   readonly edges: readonly MadeEdge[];
+  /** What it clears, in order. */
+  readonly cleared: readonly ClearedFeature[];
   /** Height of the onion skin left under every outline, mm; null where tabs hold. */
   readonly skin: number | null;
 }

@@ -60,8 +60,16 @@ export interface ClearedBy {
   readonly method: "contour" | "raster" | "engagement" | "line";
   /** The most of the cutter's rim that cuts at once, radians, ramps' wedges apart. */
   readonly engagement: number;
+  /** What it was held to, radians; null: the method keeps to no angle. */
+  readonly limit: number | null;
   /** From the first corner and back to safe height, accelerations counted. */
   readonly minutes: number;
+}
+
+/** A recess or opening that is cleared, and how. */
+export interface ClearedFeature extends ClearedBy {
+  readonly part: string;
+  readonly feature: string;
 }
 
 /** An edge that a shaped cutter makes: a rounding or chamfer of the part's, but for so much at its start and end. */

@@ -70,6 +70,9 @@ export function writeProgram(job: ProgramJob): Program {
     tabs: job.operations.flatMap(({ tabs }) => tabs),
     corners: job.operations.flatMap(({ corners }) => corners),
     edges: job.operations.flatMap(({ edge }) => edge ?? []),
+    cleared: job.operations.flatMap(({ part, feature, cleared }) =>
+      cleared === undefined ? [] : [{ part, feature, ...cleared }],
+    ),
     skin: job.operations.find(({ skin }) => skin !== undefined)?.skin ?? null,
   };
 }

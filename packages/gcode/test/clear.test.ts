@@ -185,7 +185,7 @@ test("a housing too narrow for an angle of engagement is cut as a contour, and o
 });
 
 test("more engagement than was asked for is told", () => {
-  const cleared = { method: "contour" as const, engagement: Math.PI, minutes: 1 };
+  const cleared = { method: "contour" as const, engagement: Math.PI, limit: null, minutes: 1 };
   const told = (engagement: number | null): string[] =>
     checkEngagement([{ id: "cheek/housing", cleared }], { clearing: { method: "auto", engagement } }).map(
       ({ message }) => message,

@@ -6,7 +6,7 @@ import type { Shop } from "./input.ts";
 import type { Job, JobCutter, JobPart, JobProgram, JobSheet, PlacedFinding } from "./job.ts";
 import { type OutFile, sha256Of } from "./outfile.ts";
 import { spentOn, usedOn } from "./papers.ts";
-import { jointEntry, verificationOf } from "./proof-entries.ts";
+import { clearedEntry, jointEntry, verificationOf } from "./proof-entries.ts";
 import { type Road, type WrittenProgram, yieldOf } from "./road.ts";
 import type { Work } from "./work.ts";
 
@@ -116,11 +116,15 @@ function sheetOf(
     dxf: files.map(({ file }) => file).filter((file) => file.startsWith(`dxf/${sheet.id}`)),
     programs: road.programs
       .filter((program) => program.sheet === sheet.id)
-      .map((program) => programOf(program, readPrograms.get(program.file)!)),
+      .map((program) => programOf(program, readPrograms.get(program.file)!, proof.engagements ?? [])),
   };
 }
 
-function programOf(program: WrittenProgram, read: ReadProgram): JobProgram {
+function programOf(
+  program: WrittenProgram,
+  read: ReadProgram,
+  found: NonNullable<Proof["engagements"]>,
+): JobProgram {
   const cutters = program.cutters.map((c) => ({ number: c.number, ...cutterOf(c) }));
   const [only] = program.cutters;
   return {
@@ -142,6 +146,7 @@ function programOf(program: WrittenProgram, read: ReadProgram): JobProgram {
       ...edge,
       left: [round(edge.left[0]), round(edge.left[1])] as const,
     })),
+    cleared: program.cleared.map((one) => clearedEntry(one, program.file, found)),
     skin: program.skin,
   };
 }

@@ -1,8 +1,9 @@
 import { type Cutter, type CuttingData, cuttingData } from "@dryfit/gcode";
 import { type Design, type Explanation, explain } from "@dryfit/joinery";
 import { type JobInput, readInput } from "./input.ts";
-import type { PlacedFinding } from "./job.ts";
-import { cuttersFor } from "./road.ts";
+import type { JobCleared, PlacedFinding } from "./job.ts";
+import { clearedEntry } from "./proof-entries.ts";
+import { cuttersFor, travel } from "./road.ts";
 
 export interface Explained {
   readonly ok: true;
@@ -12,6 +13,8 @@ export interface Explained {
   readonly numbers: readonly Explanation[];
   /** How each cutter's speed, feeds and depth came about, in a full slot as deep as the sheet. */
   readonly cutting: readonly { readonly cutter: Cutter; readonly data: CuttingData }[];
+  /** How each recess and opening is cleared as planned, by the programs that do it; none where it cannot be made. */
+  readonly clearing: readonly JobCleared[];
 }
 
 /** How every figure of a job came about; or why its files cannot be read. */
@@ -22,6 +25,7 @@ export function explainJob(
   if (!("design" in shop)) return { ok: false, findings: shop };
   const { design, machine } = shop;
   const depth = design.sheet.thickness.mean;
+  const { programs } = travel(design, machine, shop.cutters, () => {});
   return {
     ok: true,
     design,
@@ -33,5 +37,6 @@ export function explainJob(
         depth,
       }),
     })),
+    clearing: programs.flatMap(({ file, cleared }) => cleared.map((one) => clearedEntry(one, file, []))),
   };
 }

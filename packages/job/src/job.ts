@@ -106,7 +106,21 @@ export interface JobProgram {
     readonly face: "A" | "B";
     readonly left: readonly [number, number];
   }[];
+  readonly cleared: readonly JobCleared[];
   readonly skin: number | null;
+}
+
+/** How a recess or opening is cleared of its wood. */
+export interface JobCleared {
+  readonly part: string;
+  readonly feature: string;
+  readonly method: "contour" | "raster" | "engagement" | "line";
+  /** The most of the cutter's rim that is in wood at once, as planned; and what it was held to, null: nothing. */
+  readonly engagementDeg: number;
+  readonly limitDeg: number | null;
+  /** The same worked out again from the program's text; null where nothing was asked. */
+  readonly highestDeg: number | null;
+  readonly minutes: number;
 }
 
 export interface JobJoint {

@@ -24,7 +24,10 @@ export interface Manifest extends Pick<Job, "name" | "tool" | "files"> {
 }
 
 interface ManifestProgram
-  extends Pick<JobProgram, "file" | "setup" | "zZero" | "minutes" | "tabs" | "corners" | "edges" | "skin"> {
+  extends Pick<
+    JobProgram,
+    "file" | "setup" | "zZero" | "minutes" | "tabs" | "corners" | "edges" | "cleared" | "skin"
+  > {
   readonly cutter?: { readonly id: string } | undefined;
   readonly cutters?: readonly { readonly id: string }[] | undefined;
 }
@@ -80,6 +83,17 @@ const manifestShape = z.looseObject({
               edge: z.string(),
               face: z.enum(["A", "B"]),
               left: z.tuple([z.number(), z.number()]),
+            }),
+          ),
+          cleared: z.array(
+            z.object({
+              part: z.string(),
+              feature: z.string(),
+              method: z.enum(["contour", "raster", "engagement", "line"]),
+              engagementDeg: z.number(),
+              limitDeg: z.number().nullable(),
+              highestDeg: z.number().nullable(),
+              minutes: z.number(),
             }),
           ),
           skin: z.number().nullable(),
@@ -143,7 +157,7 @@ function programOf(
   cutters: readonly Cutter[],
   folder: readonly OutFile[],
 ): WrittenProgram {
-  const { file, setup, zZero, minutes, tabs, corners, edges, skin } = program;
+  const { file, setup, zZero, minutes, tabs, corners, edges, cleared, skin } = program;
   const ids = cutterIds(program);
   return {
     file: file.replace(/^gcode\//, ""),
@@ -156,9 +170,19 @@ function programOf(
     tabs,
     corners,
     edges,
+    cleared: cleared.map(({ part, feature, method, engagementDeg, limitDeg, minutes: own }) => ({
+      part,
+      feature,
+      method,
+      engagement: radians(engagementDeg),
+      limit: limitDeg === null ? null : radians(limitDeg),
+      minutes: own,
+    })),
     skin,
   };
 }
+
+const radians = (deg: number): number => (deg * Math.PI) / 180;
 
 function cutterIds({ cutter, cutters }: ManifestProgram): string[] {
   return (cutter ? [cutter] : (cutters ?? [])).map(({ id }) => id);

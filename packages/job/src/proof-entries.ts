@@ -1,5 +1,29 @@
-import type { JointProof, PartProof } from "@dryfit/verify";
-import type { JobJoint, Verification } from "./job.ts";
+import type { JointProof, PartProof, Proof } from "@dryfit/verify";
+import type { JobCleared, JobJoint, Verification } from "./job.ts";
+import type { WrittenProgram } from "./road.ts";
+
+/** How a recess is cleared, as planned and as the proof found it in the program's text. */
+export function clearedEntry(
+  { part, feature, method, engagement, limit, minutes }: WrittenProgram["cleared"][number],
+  file: string,
+  found: NonNullable<Proof["engagements"]>,
+): JobCleared {
+  const own = found.find((one) => one.file === file && one.part === part && one.feature === feature);
+  return {
+    part,
+    feature,
+    method,
+    engagementDeg: degrees(engagement),
+    limitDeg: limit === null ? null : degrees(limit),
+    highestDeg: own === undefined ? null : degrees(own.highest),
+    minutes: printed(minutes),
+  };
+}
+
+/** To a tenth. */
+function degrees(angle: number): number {
+  return Math.round((angle * 1800) / Math.PI) / 10;
+}
 
 /** A joint as a job.json tells of it: to the last decimal place that we print. */
 export function jointEntry(joint: JointProof): JobJoint {

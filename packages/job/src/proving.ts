@@ -41,9 +41,22 @@ function programFile({
   tabs,
   corners,
   edges,
+  cleared,
   skin,
 }: WrittenProgram): ProgramFile {
-  return { file, text, sheet, setup, zZero, cutters: cutters.map(facts), tabs, corners, edges, skin };
+  return {
+    file,
+    text,
+    sheet,
+    setup,
+    zZero,
+    cutters: cutters.map(facts),
+    tabs,
+    corners,
+    edges,
+    cleared,
+    skin,
+  };
 }
 
 function facts(cutter: Cutter): ProgramFile["cutters"][number] {

@@ -65,6 +65,7 @@ export type WrittenProgram = Pick<
   | "tabs"
   | "corners"
   | "edges"
+  | "cleared"
   | "skin"
 >;
 

@@ -34,6 +34,12 @@ export interface ProgramFile {
     readonly left: readonly [number, number];
   }[];
   readonly skin: number | null;
+  /** Recesses that it clears, and the most of the cutter's rim that may be in wood at once there, radians; null: any. */
+  readonly cleared?: readonly {
+    readonly part: string;
+    readonly feature: string;
+    readonly limit: number | null;
+  }[];
 }
 
 /** What a proof needs to know of a cutter, mm. */
@@ -117,6 +123,18 @@ export interface JointProof {
   readonly interference: number;
 }
 
+/** The most of a cutter's rim that is in wood at once in a recess where a limit was asked for, radians. */
+export interface EngagementFound {
+  readonly file: string;
+  readonly part: string;
+  readonly feature: string;
+  readonly limit: number;
+  readonly highest: number;
+  /** Where that is: the program's line and its X and Y, mm. */
+  readonly line: number;
+  readonly at: readonly [number, number];
+}
+
 export interface Proof {
   readonly pass: boolean;
   readonly gouge: number;
@@ -131,6 +149,8 @@ export interface Proof {
   readonly measures: CaseMeasures | null;
   /** By sheet that is turned over on pins: how far its two setups can be apart on any part, mm. */
   readonly setupsApart?: Readonly<Record<string, number>>;
+  /** Absent: nowhere was a limit asked for. */
+  readonly engagements?: readonly EngagementFound[];
   /** Null where nothing swings. */
   readonly swing: Swing | null;
   /** Pairs of parts that claim the same wood, each at the reading where it is most. */

@@ -1,6 +1,7 @@
 import { boundsOf, CUT_MM, inverse } from "@dryfit/geometry";
 import type { Finding, Part, Thickness } from "@dryfit/joinery";
 import type { Sheet } from "@dryfit/nest";
+import { checkCleared } from "./check/cleared.ts";
 import { checkInOrder } from "./check/in-order.ts";
 import { checkKeepOuts } from "./check/keep-outs.ts";
 import { checkOnMachine, type Run } from "./check/on-machine.ts";
@@ -20,7 +21,7 @@ import { gougeFinding, uncutFindings } from "./cut-findings.ts";
 import type { CutPart } from "./cut-part.ts";
 import { mountedCutters } from "./mounted-cutters.ts";
 import { type ReadProgram, readProgram } from "./program/read-program.ts";
-import type { CutterFacts, JobToProve, PartProof, ProgramFile } from "./proof.ts";
+import type { CutterFacts, EngagementFound, JobToProve, PartProof, ProgramFile } from "./proof.ts";
 
 /** What the programs of a job cut, and what is wrong with it. */
 export interface CutProof {
@@ -28,6 +29,8 @@ export interface CutProof {
   readonly perPart: readonly PartProof[];
   readonly findings: readonly Finding[];
   readonly setupsApart: Readonly<Record<string, number>>;
+  /** Where a limit to the engagement was asked for, the most that was found. */
+  readonly engagements: readonly EngagementFound[];
   /** The programs as read, in the job's order. */
   readonly programs: readonly { readonly file: string; readonly read: ReadProgram }[];
   /** The parts as cut from sheets of their least, mean or greatest thickness. */
@@ -46,6 +49,7 @@ export function proveCuts(job: JobToProve): CutProof {
     program,
     read: readProgram(program.text, { file: program.file, dwellUnit: job.machine.dwellUnit }),
   }));
+  const cleared = checkCleared(job, programs);
   const sheets = job.sheets.map((sheet) =>
     proveSheet(
       job,
@@ -62,12 +66,14 @@ export function proveCuts(job: JobToProve): CutProof {
     findings: [
       ...programs.flatMap(({ read }) => read.findings),
       ...sheets.flatMap((sheet) => sheet.findings),
+      ...cleared.findings,
       ...unplaced(job),
       ...homeless(job),
     ],
     setupsApart: Object.fromEntries(
       sheets.flatMap(({ apart }, i) => (apart === null ? [] : [[job.sheets[i]!.id, apart]])),
     ),
+    engagements: cleared.engagements,
     programs: programs.map(({ program, read }) => ({ file: program.file, read })),
     cutPartsAt: (reading) => benches.map(({ part, cutFrom }) => cutFrom(part.thickness[reading])),
   };

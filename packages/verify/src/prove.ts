@@ -29,6 +29,7 @@ export async function prove(job: JobToProve, kernel?: SolidKernel): Promise<Proo
     ways: fit.ways,
     measures: fit.measures,
     setupsApart: cuts.setupsApart,
+    engagements: cuts.engagements,
     swing: fit.swing,
     overlaps: fit.overlaps,
     programs: cuts.programs,

@@ -130,6 +130,7 @@ function together(cuts: CutProof, proofs: readonly Proof[], pass: boolean): Proo
     overlaps: proofs.flatMap(({ overlaps }) => overlaps),
     programs: cuts.programs,
     setupsApart: cuts.setupsApart,
+    engagements: cuts.engagements,
     cutParts: [],
     findings: proofs.flatMap(({ findings }) => findings),
   };
