@@ -134,8 +134,8 @@ function dying(most: number): string {
     globalThis.deaths = 0;
     const Sound = Worker;
     Worker = class extends Sound {
-      postMessage(ask) {
-        if (deaths >= ${most} || !("design" in ask)) return super.postMessage(ask);
+      postMessage(ask, carried) {
+        if (deaths >= ${most} || !("design" in ask)) return super.postMessage(ask, carried);
         deaths++;
         setTimeout(() => this.dispatchEvent(new ErrorEvent("error", { message: "out of memory", cancelable: true })));
       }

@@ -23,7 +23,7 @@ export function follow(store: Store, once: (go: () => void) => void): void {
     asked = text;
     const of = run;
     set((board) => ({ ...board, run: { at: "making", run: of, stage: "starting" } }));
-    runner.make(run, { file, text });
+    runner.make(run, { design: { file, text }, drawings: [] });
   };
   let keptWell = true;
   const remember = later(KEEP_MS, () => {

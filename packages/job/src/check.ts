@@ -1,4 +1,5 @@
 import type { SolidKernel } from "@dryfit/verify";
+import { judged } from "./drawings.ts";
 import { type Made, proved } from "./make.ts";
 import { changedIn } from "./manifest.ts";
 import { openFolder } from "./opened.ts";
@@ -19,6 +20,8 @@ export async function checkJob(
   if ("outcome" in opened) return { ...opened, files: [], job: null, shown: null };
   const { kind, manifest, shop, road } = opened;
   const cutFiles = folder.filter(({ file }) => /^(dxf|gcode)\//.test(file));
-  const checked = await proved(manifest.tool.version, shop, road, cutFiles, onStage, kernel, kind);
+  const objections = judged(cutFiles.filter(({ file }) => file.endsWith(".dxf")));
+  const { version } = manifest.tool;
+  const checked = await proved(version, shop, road, cutFiles, objections, onStage, kernel, kind);
   return { ...checked, findings: [...changedIn(manifest, folder), ...checked.findings] };
 }

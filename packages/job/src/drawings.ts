@@ -4,7 +4,11 @@ import type { OutFile } from "./outfile.ts";
 import type { Road } from "./road.ts";
 
 /** The DXF files of a job: each sheet in both releases, each part alone. */
-export function drawings(road: Road, design: Design, revision: string): readonly OutFile[] {
+export function drawings(
+  road: Pick<Road, "assembly" | "layout">,
+  design: Pick<Design, "cutter">,
+  revision: string,
+): readonly OutFile[] {
   const { parts } = road.assembly;
   const options = { runOut: design.cutter / 2, note: nominalNote(revision) };
   return [
@@ -14,6 +18,17 @@ export function drawings(road: Road, design: Design, revision: string): readonly
     ]),
     ...parts.map((part) => ({ file: `dxf/parts/${part.id}.dxf`, text: partDxf(part, options) })),
   ];
+}
+
+export interface DrawnFiles {
+  readonly files: readonly OutFile[];
+  readonly findings: readonly Finding[];
+}
+
+/** The same with what a service would send back of them. */
+export function drawingsJudged(...made: Parameters<typeof drawings>): DrawnFiles {
+  const files = drawings(...made);
+  return { files, findings: judged(files) };
 }
 
 /** What a drawing says of itself. */

@@ -4,6 +4,8 @@ export type { BatchJob, BatchJobCase, BatchMade } from "./batch/batch-job.ts";
 export { checkBatch } from "./batch/check-batch.ts";
 export type { BatchInput } from "./batch/make-batch.ts";
 export { designsOf, makeBatch } from "./batch/make-batch.ts";
+export type { Beside, Share } from "./beside.ts";
+export { shareDone } from "./beside.ts";
 export { checkJob } from "./check.ts";
 export type { Explained } from "./explain.ts";
 export { explainJob } from "./explain.ts";

@@ -1,15 +1,23 @@
+import { BUILD_SHEET_FILES, type BuildSheetData, buildSheetFile } from "@dryfit/drawing";
 import { couponWays, type Finding } from "@dryfit/joinery";
-import { prove, type SolidKernel } from "@dryfit/verify";
+import {
+  type CutProof,
+  type JobToProve,
+  prove,
+  proveCutsWith,
+  type SolidKernel,
+  sharesOf,
+} from "@dryfit/verify";
+import { alone, type Beside, begun } from "./beside.ts";
 import { couponPapers, kerfDrawings } from "./coupon-papers.ts";
 import { describe, FOLDER_NAMES, revisionOf } from "./describe.ts";
-import { drawings, judged } from "./drawings.ts";
+import { type DrawnFiles, judged } from "./drawings.ts";
 import { type JobInput, readInput, type Shop } from "./input.ts";
 import type { Job, PlacedFinding } from "./job.ts";
 import type { OutFile } from "./outfile.ts";
-import { papers, verdictOf } from "./papers.ts";
-import { pictures } from "./pictures.ts";
+import { paperData, verdictOf } from "./papers.ts";
 import { toProve } from "./proving.ts";
-import { hasErrors, type OnStage, type Road, travel } from "./road.ts";
+import { hasErrors, type OnStage, type Road, travelInStages } from "./road.ts";
 import { type Shown, shownOf } from "./shown.ts";
 import type { Work } from "./work.ts";
 
@@ -29,13 +37,15 @@ export interface Made {
 
 /**
  * From the texts of a design and a shop to the folder's files, proved from the texts as written; `kernel` spares its
- * loading. An `onStage` that returns a promise is waited for, and one that throws ends the run there.
+ * loading. An `onStage` that returns a promise is waited for, and one that throws ends the run there. `beside` has
+ * shares of the work done by somebody else meanwhile.
  */
 export async function makeJob(
   input: JobInput,
   onStage: OnStage = () => {},
   kernel?: SolidKernel,
   work: Work = "case",
+  beside: Beside = alone,
 ): Promise<Made> {
   await onStage("reading the design");
   const shop = readInput(input);
@@ -43,11 +53,18 @@ export async function makeJob(
     return { outcome: "unreadable", files: [], job: null, findings: shop, shown: null };
   const revision = revisionOf(shop, input.version);
   const { nesting = {} } = input;
-  const road = travel(shop.design, shop.machine, shop.cutters, onStage, {
+  const draw = (laid: Pick<Road, "assembly" | "layout">): Promise<DrawnFiles> =>
+    begun(beside("draw", laid, { cutter: shop.design.cutter }, revision));
+  let drawing: Promise<DrawnFiles> | null = null;
+  const road = await travelInStages(shop.design, shop.machine, shop.cutters, onStage, {
     work,
     nesting,
     revision,
     directions: work === "coupon" ? couponWays : {},
+    // Whoever stands beside draws while the cuts are planned; alone, nothing is drawn before it is sure to be wanted.
+    onLaid: (laid) => {
+      if (beside !== alone) drawing = draw(laid);
+    },
   });
   if (hasErrors(road.findings)) {
     const findings = road.findings.map(shop.placed);
@@ -55,28 +72,42 @@ export async function makeJob(
   }
 
   await onStage("drawing the sheets");
-  const cut = [
-    ...drawings(road, shop.design, revision),
-    ...(work === "coupon" && !shop.design.layers ? kerfDrawings(shop.design, revision) : []),
-    ...programFiles(road),
-  ];
-  const made = await proved(input.version, shop, road, cut, onStage, kernel, work);
+  const drawn = await (drawing ?? draw({ assembly: road.assembly, layout: road.layout }));
+  const kerf = work === "coupon" && !shop.design.layers ? kerfDrawings(shop.design, revision) : [];
+  const cut = [...drawn.files, ...kerf, ...programFiles(road)];
+  const objections = [...drawn.findings, ...judged(kerf)];
+  const made = await proved(input.version, shop, road, cut, objections, onStage, kernel, work, beside);
   return { ...made, steps: road.steps };
 }
 
-/** The proof of `cut`, the texts that a machine or a service will read, and the papers that tell of it. */
+/**
+ * The proof of `cut`, the texts that a machine or a service will read, and the papers that tell of it; `objections` are
+ * what a service has against its drawings.
+ */
 export async function proved(
   version: string,
   shop: Shop,
   road: Road,
   cut: readonly OutFile[],
+  objections: readonly Finding[],
   onStage: OnStage,
   kernel: SolidKernel | undefined,
   work: Work,
+  beside: Beside = alone,
 ): Promise<Made> {
-  await onStage("proving the cuts and standing the case up");
-  const proof = await prove(toProve(road, shop), kernel);
-  const told: readonly Finding[] = [...road.findings, ...judged(cut.filter(isDxf)), ...proof.findings];
+  await onStage("proving the cuts");
+  const job = toProve(road, shop);
+  const cuts = await cutsProved(job, beside);
+
+  await onStage("standing the case up");
+  const revision = revisionOf(shop, version);
+  const { assembly, layout, flips, programs } = road;
+  // Pictures are drawn as of a case that is proved: of any other, none leaves.
+  const passed = { revision, verdict: verdictOf({ pass: true, ...widestIn(cuts) }, []) };
+  const dxf = cut.filter(isDxf);
+  const picturing = begun(beside("picture", { assembly, layout, flips, programs }, dxf, job.machine, passed));
+  const proof = await prove(job, kernel, cuts);
+  const told: readonly Finding[] = [...road.findings, ...objections, ...proof.findings];
   const findings = told.map(shop.placed);
   const filed = findings.map((finding) => inFolder(finding, shop));
   const pass = proof.pass && !hasErrors(told);
@@ -84,9 +115,8 @@ export async function proved(
   await onStage("drawing the papers");
   const read = new Map(proof.programs.map((program) => [program.file, program.read]));
   const shown = shownOf(road, shop, proof);
-  const revision = revisionOf(shop, version);
-  const title = { revision, verdict: verdictOf({ ...proof, pass }, findings) };
-  const drawn = pictures(road, cut, read, title);
+  if (!pass) return { outcome: "disproved", files: [], job: null, findings, shown };
+  const drawn = await picturing;
   const files = [
     { file: FOLDER_NAMES.design, text: shop.texts.design.text },
     { file: FOLDER_NAMES.machine, text: shop.texts.machine.text },
@@ -96,13 +126,34 @@ export async function proved(
     ...cut,
     ...drawn,
     ...(work === "case"
-      ? papers(shop, road, proof, read, drawn, filed, title)
+      ? await printed(paperData(shop, road, proof, read, drawn, filed, passed), beside)
       : couponPapers(shop.design, road.assembly, shop.machine, revision)),
   ];
-  if (!pass) return { outcome: "disproved", files: [], job: null, findings, shown };
-  const job = describe(shop, version, road, proof, read, files, filed, work);
-  const manifest = { file: "job.json", text: `${JSON.stringify(job, null, 2)}\n` };
-  return { outcome: "made", files: [manifest, ...files], job, findings, shown };
+  const about = describe(shop, version, road, proof, read, files, filed, work);
+  const manifest = { file: "job.json", text: `${JSON.stringify(about, null, 2)}\n` };
+  return { outcome: "made", files: [manifest, ...files], job: about, findings, shown };
+}
+
+function cutsProved(job: JobToProve, beside: Beside): Promise<CutProof> {
+  const { own, others } = sharesOf(job);
+  return proveCutsWith(job, own, begun(beside("prove", job, others)));
+}
+
+function widestIn({ perPart }: CutProof): { readonly gouge: number; readonly uncut: number } {
+  return {
+    gouge: Math.max(0, ...perPart.map(({ gouge }) => gouge)),
+    uncut: Math.max(0, ...perPart.map(({ uncut }) => uncut)),
+  };
+}
+
+/** The print takes longest: somebody else sets it meanwhile. */
+async function printed(data: BuildSheetData, beside: Beside): Promise<readonly OutFile[]> {
+  const share = begun(beside("print", data, "build-sheet.pdf"));
+  const own = BUILD_SHEET_FILES.filter((file) => file !== "build-sheet.pdf").map((file) =>
+    buildSheetFile(data, file),
+  );
+  const all: readonly OutFile[] = [...own, await share];
+  return BUILD_SHEET_FILES.map((file) => all.find((each) => each.file === file)!);
 }
 
 function programFiles(road: Road): readonly OutFile[] {

@@ -27,8 +27,13 @@ export function verdictOf(
   return { pass, sentence: `Not provable yet: ${errors} ${errors === 1 ? "thing" : "things"} to mend.` };
 }
 
-/** The papers for the bench; `drawn` holds the sheets' pictures. */
-export function papers(
+/** The papers for the bench. */
+export function papers(...told: Parameters<typeof paperData>): readonly OutFile[] {
+  return buildSheetFiles(paperData(...told));
+}
+
+/** What stands on them; `drawn` holds the sheets' pictures. */
+export function paperData(
   shop: Shop,
   road: Road,
   proof: Proof,
@@ -37,9 +42,9 @@ export function papers(
   findings: readonly PlacedFinding[],
   { revision, verdict }: Title,
   used: Used = usedOn(road),
-): readonly OutFile[] {
+): BuildSheetData {
   const [first] = road.layout.sheets;
-  const data: BuildSheetData = {
+  return {
     assembly: road.assembly,
     revision,
     verdict,
@@ -81,7 +86,6 @@ export function papers(
     findings,
     ...spentOn(shop, road, used),
   };
-  return buildSheetFiles(data);
 }
 
 /** What a case costs and what goes on its wood. */

@@ -1,14 +1,17 @@
 import { type SheetPicture, sheetSvg, thicknessWords } from "@dryfit/drawing";
 import { readDxf, readLayerName } from "@dryfit/dxf";
 import type { Sheet } from "@dryfit/nest";
-import type { ReadProgram } from "@dryfit/verify";
+import { type MachineFacts, type ReadProgram, readProgram } from "@dryfit/verify";
 import type { OutFile } from "./outfile.ts";
 import type { Title } from "./papers.ts";
 import type { Road, WrittenProgram } from "./road.ts";
 
+/** As much of a road as its pictures show. */
+export type Pictured = Pick<Road, "assembly" | "layout" | "flips" | "programs">;
+
 /** The sheets' pictures, drawn from the DXF and program texts as read back, never from what they were made of. */
 export function pictures(
-  road: Road,
+  road: Pictured,
   files: readonly OutFile[],
   readPrograms: ReadonlyMap<string, ReadProgram>,
   title: Title,
@@ -19,9 +22,20 @@ export function pictures(
   }));
 }
 
+/** The same from the programs' texts, which are read first. */
+export function picturesOf(
+  road: Pictured,
+  files: readonly OutFile[],
+  { dwellUnit }: Pick<MachineFacts, "dwellUnit">,
+  title: Title,
+): readonly OutFile[] {
+  const read = road.programs.map(({ file, text }) => [file, readProgram(text, { file, dwellUnit })] as const);
+  return pictures(road, files, new Map(read), title);
+}
+
 function pictureOf(
   sheet: Sheet,
-  road: Road,
+  road: Pictured,
   files: readonly OutFile[],
   readPrograms: ReadonlyMap<string, ReadProgram>,
   { revision, verdict }: Title,
@@ -67,7 +81,7 @@ export function cutterWords({ cutters }: WrittenProgram): string {
 }
 
 /** Of the sheet's own plywood. */
-export function thicknessOn(road: Road, sheet: Sheet): string {
+export function thicknessOn(road: Pick<Road, "assembly">, sheet: Sheet): string {
   const id = sheet.parts[0]?.part;
   const thickness = road.assembly.parts.find((part) => part.id === id)?.thickness;
   if (!thickness) return "";

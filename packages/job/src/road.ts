@@ -50,6 +50,8 @@ export interface RoadOptions {
   readonly directions?: PlanJob["directions"];
   /** Of the texts that it starts from: stands in every program. */
   readonly revision?: string;
+  /** Called when the parts lie on their sheets; once more where they are laid anew to leave room for pins. */
+  readonly onLaid?: (laid: Pick<Road, "assembly" | "layout">) => void;
 }
 
 /** As much of a program as a folder tells of it. */
@@ -89,13 +91,62 @@ export function travel(
   onStage: OnStage,
   options: RoadOptions = {},
 ): Road {
+  return straight(legs(design, machine, drawer, onStage, options), onStage);
+}
+
+/** The same; an `onStage` that returns a promise is waited for. */
+export async function travelInStages(
+  design: Design,
+  machine: Machine,
+  drawer: readonly Cutter[],
+  onStage: OnStage,
+  options: RoadOptions = {},
+): Promise<Road> {
+  const road = legs(design, machine, drawer, onStage, options);
+  for (;;) {
+    const leg = road.next();
+    if (leg.done) return leg.value;
+    await onStage(leg.value);
+  }
+}
+
+/** The rest of the way, from parts that can be made. */
+export function travelOn(
+  assembly: Assembly,
+  job: NestJob,
+  machine: Machine,
+  cutters: readonly Cutter[],
+  onStage: OnStage,
+  options: RoadOptions = {},
+): Road {
+  return straight(legsOn(assembly, job, machine, cutters, onStage, options), onStage);
+}
+
+/** A road that names each stage before it begins. */
+type Legs = Generator<string, Road, void>;
+
+function straight(road: Legs, onStage: OnStage): Road {
+  for (;;) {
+    const leg = road.next();
+    if (leg.done) return leg.value;
+    onStage(leg.value);
+  }
+}
+
+function* legs(
+  design: Design,
+  machine: Machine,
+  drawer: readonly Cutter[],
+  onStage: OnStage,
+  options: RoadOptions,
+): Legs {
   const { work = "case" } = options;
-  onStage("working out the parts");
+  yield "working out the parts";
   const assembly = assemblyOf(work, design);
   if (hasErrors(assembly.findings)) return { assembly, ...NOTHING, findings: assembly.findings };
   const stocks = withClamps(stocksFor(work, design, assembly), machine, assembly.parts);
   const cutters = cuttersFor(design, drawer);
-  const road = travelOn(
+  const road = yield* legsOn(
     assembly,
     nestJob(design, assembly.parts, stocks, cutters),
     machine,
@@ -109,23 +160,23 @@ export function travel(
   };
 }
 
-/** The rest of the way, from parts that can be made. */
-export function travelOn(
+function* legsOn(
   assembly: Assembly,
   job: NestJob,
   machine: Machine,
   cutters: readonly Cutter[],
   onStage: OnStage,
-  { nesting = {}, revision, directions = {} }: RoadOptions = {},
-): Road {
-  onStage("laying parts on sheets");
+  { nesting = {}, revision, directions = {}, onLaid = () => {} }: RoadOptions,
+): Legs {
+  yield "laying parts on sheets";
   const { layout: laidFirst, steps } = layParts(job, nesting, onStage);
   const first = withFewestFlips(job, laidFirst, () => stepBudget(steps));
   const firstLaid = [...first.findings, ...checkLayout(job, first)];
   if (hasErrors(firstLaid))
     return { assembly, ...NOTHING, steps, layout: first, findings: [...assembly.findings, ...firstLaid] };
+  onLaid({ assembly, layout: first });
 
-  onStage("planning the cuts");
+  yield "planning the cuts";
   const planOf = ({ sheets }: Layout): readonly SheetPlan[] =>
     sheets.map((sheet) =>
       planSheet({
@@ -141,7 +192,10 @@ export function travelOn(
   if (sheets.some(wantsPins)) {
     // Full sheets leave pins no room: laid once more with some kept for them.
     const roomy = withPinRoom(job, assembly.parts, cutters, machine);
-    if (roomy !== null) [layout, sheets] = [roomy, planOf(roomy)];
+    if (roomy !== null) {
+      [layout, sheets] = [roomy, planOf(roomy)];
+      onLaid({ assembly, layout });
+    }
   }
   const laid = [...assembly.findings, ...layout.findings, ...checkLayout(job, layout)];
   const flips: Record<string, Flip> = {};
@@ -153,7 +207,7 @@ export function travelOn(
   const planned = [...laid, ...sheets.flatMap((sheet) => sheet.findings)];
   if (hasErrors(planned)) return { assembly, ...NOTHING, steps, layout, flips, plans, findings: planned };
 
-  onStage("writing the programs");
+  yield "writing the programs";
   const written = writePrograms({
     name: revision === undefined ? assembly.name : titled(assembly.name, revision),
     parts: assembly.parts,

@@ -94,7 +94,7 @@ interface Fit {
 }
 
 /** One reading where all sheets are as thick all over as their mean. */
-function readingsOf({ parts }: Assembly): readonly Reading[] {
+export function readingsOf({ parts }: Assembly): readonly Reading[] {
   const even = parts.every(({ thickness }) => thickness.min === thickness.max);
   return even ? ["mean"] : ["min", "mean", "max"];
 }

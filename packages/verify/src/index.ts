@@ -25,6 +25,8 @@ export type { DrawingsToProve, DrawnPart, DrawnPocket } from "./prove-contours.t
 export { proveDrawings } from "./prove-contours.ts";
 export type { CutProof } from "./prove-cuts.ts";
 export { proveCuts } from "./prove-cuts.ts";
+export type { PartShare } from "./prove-share.ts";
+export { proveCutsWith, proveShare, sharesOf } from "./prove-share.ts";
 export type { SolidKernel } from "./solids.ts";
 export { loadSolidKernel } from "./solids.ts";
 export type { Swing } from "./swing.ts";

@@ -1,17 +1,20 @@
 import { CUT_MM } from "@dryfit/geometry";
 import { dryFit, type Reading } from "./dryfit.ts";
 import type { JobToProve, Proof } from "./proof.ts";
-import { proveCuts } from "./prove-cuts.ts";
+import { type CutProof, proveCuts } from "./prove-cuts.ts";
 import { loadSolidKernel, type SolidKernel } from "./solids.ts";
 
 /**
  * The whole proof of a job: what its programs cut, and whether what they cut goes together.
  *
  * It passes where no finding is an error and no part is off by more than CUT_MM. Hand over `kernel` to spare
- * its loading from one proof to the next.
+ * its loading from one proof to the next, and `cuts` where they have been proved already.
  */
-export async function prove(job: JobToProve, kernel?: SolidKernel): Promise<Proof> {
-  const cuts = proveCuts(job);
+export async function prove(
+  job: JobToProve,
+  kernel?: SolidKernel,
+  cuts: CutProof = proveCuts(job),
+): Promise<Proof> {
   const densityOf = (material: string) => job.densities?.[material] ?? null;
   const cutParts = cuts.cutPartsAt("mean");
   const at = (reading: Reading) => (reading === "mean" ? cutParts : cuts.cutPartsAt(reading));

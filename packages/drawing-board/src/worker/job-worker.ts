@@ -1,24 +1,36 @@
-import { makeJob, VERSION } from "@dryfit/job";
+import { type Beside, makeJob, VERSION } from "@dryfit/job";
+import type { SolidKernel } from "@dryfit/verify";
 import { judgeFile } from "../cut/judge-file.ts";
+import { besideOver, help } from "./beside-port.ts";
 import { loadKernel } from "./kernel.ts";
-import type { Answer, Ask } from "./messages.ts";
+import type { Answer, Ask, DesignFiles } from "./messages.ts";
 
-/** Makes and proves jobs, one after the other. Between two stages it listens whether anyone still waits. */
-const kernel = loadKernel();
+/**
+ * Makes and proves jobs one after the other, with a second worker beside it, or is that second worker. Between two
+ * stages it listens whether anyone still waits.
+ */
 const stopped = new Set<number>();
 const STOPPED = new Error("nobody waits for it any more");
+let kernel: Promise<SolidKernel> | null = null;
+let beside: Beside | undefined;
+let before: Promise<void> = Promise.resolve();
 
-self.onmessage = async ({ data }: MessageEvent<Ask>) => {
-  if ("stop" in data) {
-    stopped.add(data.stop);
-    return;
-  }
+self.onmessage = ({ data }: MessageEvent<Ask>) => {
+  if ("meet" in data) {
+    if (data.as === "helper") return help(data.meet);
+    beside = besideOver(data.meet);
+    kernel = loadKernel();
+  } else if ("stop" in data) stopped.add(data.stop);
+  else before = before.then(() => work(data));
+};
+
+async function work(data: Extract<Ask, { readonly run: number }>): Promise<void> {
   const { run } = data;
   try {
     answer(
       "judge" in data
         ? { kind: "judged", run, judged: judgeFile(data.judge, data.sheet) }
-        : await make(run, data.design),
+        : await make(run, data),
     );
   } catch (error) {
     if (error === STOPPED) answer({ kind: "stopped", run });
@@ -26,11 +38,9 @@ self.onmessage = async ({ data }: MessageEvent<Ask>) => {
   } finally {
     stopped.delete(run);
   }
-};
+}
 
-kernel.then(() => answer({ kind: "ready" }));
-
-async function make(run: number, design: { file: string; text: string }): Promise<Answer> {
+async function make(run: number, { design, drawings }: DesignFiles): Promise<Answer> {
   const started = performance.now();
   const onStage = (stage: string): Promise<void> => {
     answer({ kind: "stage", run, stage });
@@ -41,8 +51,9 @@ async function make(run: number, design: { file: string; text: string }): Promis
     heard.catch(() => {});
     return heard;
   };
-  const input = { design, machine: null, cutters: null, version: VERSION };
-  const made = await makeJob(input, onStage, await kernel);
+  const input = { design, drawings, machine: null, cutters: null, version: VERSION };
+  kernel ??= loadKernel();
+  const made = await makeJob(input, onStage, await kernel, "case", beside);
   return { kind: "made", run, made, ms: performance.now() - started };
 }
 

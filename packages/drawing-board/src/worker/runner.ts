@@ -1,107 +1,115 @@
-import type { Made, OutFile } from "@dryfit/job";
+import type { Made } from "@dryfit/job";
 import { unpackedText } from "../unpack.ts";
 import packedWorker from "./job-worker.ts?packed";
-import type { Answer, Ask } from "./messages.ts";
+import type { Answer, Ask, DesignFiles } from "./messages.ts";
 
 /** What becomes of a run. Only the newest run is ever told of. */
 export interface Listener {
   readonly stage: (run: number, stage: string) => void;
   readonly made: (run: number, made: Made, ms: number) => void;
-  /** The run came to no end: it threw, or two workers died of it. The next run starts with a fresh one. */
+  /** The run came to no end: it threw, or two workers died of it. The next run starts with fresh ones. */
   readonly failed: (run: number, why: string) => void;
 }
 
 export interface Runner {
-  /** Starts a run at once; whatever else is going on is told to stop. */
-  readonly make: (run: number, design: OutFile) => void;
+  /** Starts a run; whatever else is going on is told to stop. */
+  readonly make: (run: number, files: DesignFiles) => void;
 }
 
-interface Hand {
-  readonly worker: Worker;
-  /** What it works at; null: idle. */
-  run: number | null;
+/** Two workers that share each run: a small computer has as many cores. */
+interface Crew {
+  readonly maker: Worker;
+  readonly helper: Worker;
+  /** Runs that it has been asked for and has not told the end of. */
+  readonly open: Set<number>;
 }
-
-/** As many as a small computer has cores. */
-const MOST_HANDS = 2;
-/** The number of a run that is made for practice alone. */
-const PRACTICE = -1;
 
 /**
- * Runs jobs in two workers. A worker hears between two stages only that its run is stale, and one that has made a
- * job makes the next in half the time: so the new run goes to the idle one, and the stale one ends where it is and
- * keeps its practice. Where both are at stale work, the older is ended on the spot.
+ * Runs jobs, one after the other, in a crew of two workers. The maker hears between two stages that its run is stale;
+ * a crew that keeps a newer run waiting for longer is sent away, and a fresh one starts at once. A crew that lives on
+ * is worth keeping: one that has made a job makes the next in half the time.
  */
 export function createRunner(listener: Listener, start: () => Worker = startWorker): Runner {
-  let newest: { readonly run: number; readonly design: OutFile; lost: number } | null = null;
-  let hands: readonly Hand[] = [];
+  let newest: { readonly run: number; readonly files: DesignFiles; lost: number } | null = null;
+  let crew: Crew = hire();
+  let patience = 0;
 
-  function hire(): Hand {
-    const hand: Hand = { worker: start(), run: null };
-    hand.worker.onmessage = ({ data }: MessageEvent<Answer>) => heard(hand, data);
-    hand.worker.onerror = (event) => {
-      event.preventDefault();
-      lost(hand, event.message || "the worker stopped");
-    };
-    hand.worker.onmessageerror = () => lost(hand, "the worker's answer could not be read");
-    hands = [...hands, hand];
-    return hand;
+  function hire(): Crew {
+    const hired: Crew = { maker: start(), helper: start(), open: new Set() };
+    const { port1, port2 } = new MessageChannel();
+    ask(hired.maker, { meet: port1, as: "maker" }, [port1]);
+    ask(hired.helper, { meet: port2, as: "helper" }, [port2]);
+    hired.maker.onmessage = ({ data }: MessageEvent<Answer>) => heard(hired, data);
+    for (const worker of [hired.maker, hired.helper]) {
+      worker.onerror = (event) => {
+        event.preventDefault();
+        lost(hired, event.message || "the worker stopped");
+      };
+      worker.onmessageerror = () => lost(hired, "the worker's answer could not be read");
+    }
+    return hired;
   }
 
-  function dismiss(hand: Hand): void {
-    hand.worker.terminate();
-    hands = hands.filter((each) => each !== hand);
+  function dismiss(): void {
+    clearTimeout(patience);
+    crew.maker.terminate();
+    crew.helper.terminate();
+    crew = hire();
   }
 
-  function set(hand: Hand, run: number, design: OutFile): void {
-    hand.run = run;
-    ask(hand, { run, design });
+  function set(run: number, files: DesignFiles): void {
+    crew.open.add(run);
+    ask(crew.maker, { run, ...files });
   }
 
-  function heard(hand: Hand, answer: Answer): void {
-    if (answer.kind === "ready" || answer.run !== hand.run) return;
+  function heard(from: Crew, answer: Answer): void {
+    if (from !== crew || !from.open.has(answer.run)) return;
     const isNewest = answer.run === newest?.run;
     if (answer.kind === "stage") {
-      if (isNewest) listener.stage(answer.run, answer.stage);
+      if (!isNewest) return;
+      clearTimeout(patience);
+      listener.stage(answer.run, answer.stage);
       return;
     }
-    hand.run = null;
+    from.open.delete(answer.run);
     if (!isNewest) return;
+    clearTimeout(patience);
     if (answer.kind === "failed") listener.failed(answer.run, answer.why);
-    if (answer.kind !== "made") return;
-    listener.made(answer.run, answer.made, answer.ms);
-    if (hands.length < MOST_HANDS) set(hire(), PRACTICE, newest!.design);
+    if (answer.kind === "made") listener.made(answer.run, answer.made, answer.ms);
   }
 
-  /** Once may be chance: the work is given to another. */
-  function lost(hand: Hand, why: string): void {
-    dismiss(hand);
-    if (newest === null || hand.run !== newest.run) return;
-    newest.lost++;
-    if (newest.lost > 1) listener.failed(newest.run, why);
-    else set(free(), newest.run, newest.design);
+  /** Once may be chance: the work is given to another crew. */
+  function lost(by: Crew, why: string): void {
+    if (by !== crew) return;
+    const wasAtIt = newest !== null && crew.open.has(newest.run);
+    dismiss();
+    if (!wasAtIt) return;
+    newest!.lost++;
+    if (newest!.lost > 1) listener.failed(newest!.run, why);
+    else set(newest!.run, newest!.files);
   }
 
-  function free(): Hand {
-    const idle = hands.find(({ run }) => run === null);
-    if (idle) return idle;
-    const [first] = [...hands].sort((a, b) => a.run! - b.run!);
-    if (first && hands.length >= MOST_HANDS) dismiss(first);
-    return hire();
-  }
-
-  hire();
   return {
-    make(run, design) {
-      newest = { run, design, lost: 0 };
-      for (const hand of hands) if (hand.run !== null) ask(hand, { stop: hand.run });
-      set(free(), run, design);
+    make(run, files) {
+      newest = { run, files, lost: 0 };
+      for (const stale of crew.open) ask(crew.maker, { stop: stale });
+      const mustWait = crew.open.size > 0;
+      set(run, files);
+      clearTimeout(patience);
+      if (!mustWait) return;
+      patience = window.setTimeout(() => {
+        dismiss();
+        set(run, files);
+      }, PATIENCE_MS);
     },
   };
 }
 
-function ask({ worker }: Hand, message: Ask): void {
-  worker.postMessage(message);
+/** A stage takes less on any usual design; a fresh crew needs longer for its first job than a stale stage takes. */
+const PATIENCE_MS = 1500;
+
+function ask(worker: Worker, message: Ask, carried: Transferable[] = []): void {
+  worker.postMessage(message, carried);
 }
 
 /** Out of the page itself. A classic script: a module worker dies silently on a page that was opened from disk. */
