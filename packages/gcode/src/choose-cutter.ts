@@ -1,12 +1,21 @@
 import { intersection, type Loop, offset } from "@dryfit/geometry";
 import type { Finding } from "@dryfit/joinery";
 import { type Fit, fitOf } from "./choose-fit.ts";
+import type { RestClearing } from "./clear-rest.ts";
 import type { Cutter } from "./cutter.ts";
 import type { Task } from "./plan-task.ts";
 
 /** A cutter that can do a task, and the corners it leaves round. */
 export interface Choice extends Fit {
   readonly cutter: Cutter;
+  /** Only where a larger cutter comes before it, and it clears the rest. */
+  readonly rough?: Roughing;
+}
+
+/** A larger cutter that roughs a recess, and how the two share it. */
+interface Roughing {
+  readonly cutter: Cutter;
+  readonly plan: RestClearing;
 }
 
 /** The cutters that can do the task, the widest first; where there is none, a finding says what is in the way. */

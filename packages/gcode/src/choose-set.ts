@@ -22,15 +22,15 @@ export function fewestCutters(
       task,
       priced: choices.map((choice) => ({ choice, cost: seconds(task, choice) })),
     }));
-  const numbers = mostUseful(open.map(({ priced }) => priced.map(({ choice }) => choice.cutter.number)));
+  const numbers = mostUseful(open.map(({ priced }) => priced.flatMap(({ choice }) => numbersOf(choice))));
   let best: { cost: number; assigned: Assigned[] } | null = null;
   for (let set = 1; set < 2 ** numbers.length; set++) {
     const inSet = (number: number): boolean => ((set >> numbers.indexOf(number)) & 1) === 1;
     let cost = 0;
     const assigned: Assigned[] = [];
     for (const { task, priced } of open) {
-      const able = priced.filter(
-        ({ choice }) => numbers.includes(choice.cutter.number) && inSet(choice.cutter.number),
+      const able = priced.filter(({ choice }) =>
+        numbersOf(choice).every((number) => numbers.includes(number) && inSet(number)),
       );
       if (able.length === 0) break;
       const cheapest = able.reduce((a, b) => (b.cost < a.cost ? b : a));
@@ -40,14 +40,19 @@ export function fewestCutters(
     if (assigned.length < open.length) continue;
     cost +=
       CHANGE_SECONDS *
-      new Set(assigned.map(({ task, choice }) => `${task.setup}${choice.cutter.number}`)).size;
+      new Set(assigned.flatMap(({ task, choice }) => numbersOf(choice).map((n) => `${task.setup}${n}`))).size;
     if (best === null || cost < best.cost - 1e-6) best = { cost, assigned };
   }
   return best?.assigned ?? [];
 }
 
+/** The cutters that a choice takes. */
+function numbersOf({ cutter, rough }: Choice): number[] {
+  return rough === undefined ? [cutter.number] : [rough.cutter.number, cutter.number];
+}
+
 /** A change by hand: collet, cutter, Z zero, a look. From memory. */
-const CHANGE_SECONDS = 120;
+export const CHANGE_SECONDS = 120;
 
 /** So many cutters are tried in all combinations. */
 const MOST_CUTTERS = 10;

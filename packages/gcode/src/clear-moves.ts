@@ -54,7 +54,8 @@ function piecesMoves(plan: Clearing, piece: Piece, cut: ClearingCut, from: Posit
   return plan.lines.includes(piece) ? lineMoves(piece, cut) : slotMoves(piece, cut, from);
 }
 
-function wallMoves(wall: Track, allowance: number, cut: ClearingCut, near: Point): Move[] {
+/** The last pass along a wall on which `allowance` is left. */
+export function wallMoves(wall: Track, allowance: number, cut: ClearingCut, near: Point): Move[] {
   const { descent, safe, finishing: data, waste } = cut;
   const start = spotOn(wall, near).s;
   return finishMoves(wall, { descent, safe, data, lifts: [], start, waste, allowance });
@@ -157,7 +158,8 @@ const spotOn = (track: Track, to: Point): ReturnType<typeof nearest> => nearest(
 
 const line = (to: Position, data: CuttingData): Move => ({ kind: "line", to, feed: data.feedMmPerMin });
 
-const levelMoves = (track: Track, z: number, data: CuttingData): Move[] =>
+/** Along a track at one height. */
+export const levelMoves = (track: Track, z: number, data: CuttingData): Move[] =>
   track.length === 0
     ? []
     : follow(

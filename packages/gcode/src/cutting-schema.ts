@@ -30,6 +30,7 @@ export function cuttingSchema(units: Units): z.ZodType<CuttingRules> {
           method,
           engagement: engagementDeg === null ? null : (engagementDeg * Math.PI) / 180,
         })),
+      rest: oneOf(["auto", "always", "never"]).default("auto"),
       score: length(0, 3).default(score),
       hold: holdSchema(units).default(TABS),
       lead: length(0, 20).default(lead),

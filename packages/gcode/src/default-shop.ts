@@ -15,6 +15,7 @@ export const DEFAULT_CUTTING: CuttingRules = {
   rampAngle: PLAN_OPTIONS.rampAngle,
   finish: PLAN_OPTIONS.finish,
   clearing: PLAN_OPTIONS.clearing,
+  rest: PLAN_OPTIONS.rest,
   score: PLAN_OPTIONS.score,
   hold: PLAN_OPTIONS.hold,
   lead: PLAN_OPTIONS.lead,

@@ -48,7 +48,7 @@ export interface Pins {
 /** How this maker likes it cut. */
 export type CuttingRules = Pick<
   PlanOptions,
-  "direction" | "rampAngle" | "finish" | "clearing" | "score" | "hold" | "lead"
+  "direction" | "rampAngle" | "finish" | "clearing" | "rest" | "score" | "hold" | "lead"
 >;
 
 /** A router: travel, speeds, and what its controller understands. mm, mm/min, mm/s² as named. */

@@ -9,19 +9,25 @@ export interface Assigned {
 
 /** As much of a piece of work as its order depends on. */
 export interface Sortable {
-  readonly task: Pick<Task, "partArea" | "lastPass"> & { readonly kind: Task["kind"] | "round-over" };
+  readonly task: Pick<Task, "partArea" | "lastPass" | "share"> & {
+    readonly kind: Task["kind"] | "round-over";
+  };
   readonly choice: { readonly cutter: { readonly number: number } };
 }
 
 /**
- * The tasks of one setup in groups that must follow each other: recesses, then edges, openings, then outlines, small
+ * The tasks of one setup in groups that must follow each other: what larger cutters rough, recesses, then edges, openings, then outlines, small
  * parts before large ones, and last what cuts the skins under them; in each of these by cutter, so that cutters change as seldom as that allows.
  * Bores and pins go where their cutter is in the spindle anyway, else first. Within a group any order will do.
  */
 export function groupsOf<A extends Sortable>(tasks: readonly A[]): A[][] {
-  const phases: A[][] = PHASES.map((kind) =>
-    tasks.filter(({ task }) => task.kind === kind && !task.lastPass),
-  );
+  const isRough = ({ task }: A): boolean => task.share === "rough";
+  const phases: A[][] = [
+    tasks.filter(isRough),
+    ...PHASES.map((kind) =>
+      tasks.filter((one) => one.task.kind === kind && !one.task.lastPass && !isRough(one)),
+    ),
+  ];
   phases.push(tasks.filter(({ task }) => task.lastPass));
   const used = new Set(phases.flat().map(cutterOf));
   const free = tasks.filter(({ task }) => task.kind === "bore" || task.kind === "pin");
@@ -45,7 +51,8 @@ export function groupsOf<A extends Sortable>(tasks: readonly A[]): A[][] {
 }
 
 const PHASES: readonly Sortable["task"]["kind"][] = ["recess", "round-over", "opening", "outline"];
-const OUTLINES = 3;
+/** Where outlines come, roughing before all. */
+const OUTLINES = 4;
 
 /** The cutters of one phase: the one in the spindle first, one that the next phase wants last. */
 function turns(cutters: ReadonlySet<number>, spindle: number | null, next: ReadonlySet<number>): number[] {

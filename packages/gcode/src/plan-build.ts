@@ -15,6 +15,8 @@ import { chosenClearing, engagementOf } from "./choose-clearing.ts";
 import type { Choice } from "./choose-cutter.ts";
 import { removedBy } from "./choose-fit.ts";
 import type { ClearingCut } from "./clear-moves.ts";
+import type { RestClearing } from "./clear-rest.ts";
+import { restMoves } from "./clear-rest-moves.ts";
 import type { Cut } from "./cut.ts";
 import type { Cutter, CuttingData } from "./cutter.ts";
 import type { Descent } from "./entry.ts";
@@ -81,7 +83,7 @@ interface Worked extends Profiled {
   readonly cleared?: ClearedBy;
 }
 
-function cutOf(task: Task, { cutter, runOut }: Choice, bench: Bench): Worked {
+function cutOf(task: Task, { cutter, runOut, rough }: Choice, bench: Bench): Worked {
   const { shape } = task;
   if (shape.kind === "outside") {
     const along = (radius: number): Held[] => heldOutline(shape, task.partArea, radius);
@@ -92,6 +94,9 @@ function cutOf(task: Task, { cutter, runOut }: Choice, bench: Bench): Worked {
     return only(() => moves);
   }
   if (task.depth === null) return openingCut(task, insideOf(shape), cutter, bench);
+  if (rough !== undefined && task.share === "rough")
+    return cleared(rough.plan.roughed, task, cutter, unfinished(bench));
+  if (rough !== undefined && task.share === "rest") return restOf(rough.plan, task, cutter, bench);
   const pocket =
     shape.kind === "hole" ? [region(insideOf(shape))] : removedBy(shape, cutter.diameter / 2, runOut);
   const asked = shape.kind === "pocket" ? [shape.region] : pocket;
@@ -112,11 +117,34 @@ function cleared(
   bench: Bench,
   asked: readonly Region[] = pocket,
 ): Worked {
+  const cut = clearingCut(task, cutter, bench);
+  const { options, minutes } = bench;
+  const { grain } = task;
+  const { stepover } = cut.side;
+  const { movesFrom, by } = chosenClearing({ pocket, asked, grain, stepover, options, minutes }, cut);
+  return { ...only(movesFrom), cleared: by };
+}
+
+/** Without a finishing pass: another cutter makes it. */
+function unfinished(bench: Bench): Bench {
+  return { ...bench, options: { ...bench.options, finish: null } };
+}
+
+/** What a larger cutter has left of a recess. */
+function restOf(plan: RestClearing, task: Task, cutter: Cutter, bench: Bench): Worked {
+  const cut = clearingCut(task, cutter, bench);
+  const movesFrom = (near: Point): Move[] => restMoves(plan, cut, near);
+  const near = plan.walls[0]?.[0]?.from ?? { x: 0, y: 0 };
+  const minutes = bench.minutes(movesFrom(near), near);
+  return { ...only(movesFrom), cleared: { method: "rest", engagement: Math.PI, limit: null, minutes } };
+}
+
+function clearingCut(task: Task, cutter: Cutter, bench: Bench): ClearingCut {
   const [slot, side] = [dataFor(task, cutter, bench, "slot"), dataFor(task, cutter, bench, "clearing")];
   const radius = cutter.diameter / 2;
   const angle = engagementOf(bench.options.clearing.engagement, side.stepover, radius);
   const width = Math.min(cutter.diameter, radius * (1 - cosine(angle)));
-  const cut: ClearingCut = {
+  return {
     descent: descentOf(task, bench, slot),
     safe: bench.safe,
     radius,
@@ -126,13 +154,6 @@ function cleared(
     finishing: dataFor(task, cutter, bench, "finishing"),
     waste: bench.options.direction === "climb" ? "left" : "right",
   };
-  const { options, minutes } = bench;
-  const { grain } = task;
-  const { movesFrom, by } = chosenClearing(
-    { pocket, asked, grain, stepover: side.stepover, options, minutes },
-    cut,
-  );
-  return { ...only(movesFrom), cleared: by };
 }
 
 /** A small opening falls to chips; in a large one a slug is left, held by tabs where there is room for them. */

@@ -16,6 +16,11 @@ export interface PlanOptions {
     readonly method: "auto" | "contour" | "raster" | "engagement";
     readonly engagement: number | null;
   };
+  /**
+   * Whether a larger cutter roughs a recess, where it gets in, and the one that fits clears the rest: corners, necks
+   * and the walls' last pass. "auto": where that saves time, the change counted.
+   */
+  readonly rest: "auto" | "always" | "never";
   /** Depth of a first light pass that scores the veneer of the face that is up; 0: none. */
   readonly score: number;
   /** What holds the parts while their outlines are cut. */
@@ -48,6 +53,7 @@ export const PLAN_OPTIONS: PlanOptions = {
   rampAngle: (5 * Math.PI) / 180,
   finish: null,
   clearing: { method: "auto", engagement: null },
+  rest: "auto",
   score: 0,
   hold: { kind: "tabs", width: 5, height: 1.5, every: 350 },
   lead: 1,

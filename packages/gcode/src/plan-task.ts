@@ -30,6 +30,8 @@ export interface Task {
   readonly partArea: number;
   /** The face grain's direction, where somebody asks for it. */
   readonly grain?: Point;
+  /** One of two cutters' shares of a recess; absent: one cutter clears it all. */
+  readonly share?: "rough" | "rest";
   /** An outline's second cut, through the skin that the first one left. */
   readonly lastPass: boolean;
 }

@@ -12,8 +12,8 @@ import {
 import type { Face, Finding, Part } from "@dryfit/joinery";
 import type { Sheet } from "@dryfit/nest";
 import { choicesFor, isEndMill } from "./choose-cutter.ts";
+import { inShares, secondsOfChoice, withRoughing } from "./choose-rest.ts";
 import { fewestCutters } from "./choose-set.ts";
-import { secondsFor } from "./choose-time.ts";
 import { checkEngagement } from "./clear-checks.ts";
 import type { Cutter } from "./cutter.ts";
 import { setupFrames } from "./flip.ts";
@@ -40,6 +40,8 @@ export interface PlanJob {
   /** All parts of the case; those that lie on the sheet are cut. */
   readonly parts: readonly Part[];
   readonly cutters: readonly Cutter[];
+  /** Cutters too wide for the corners as drawn, which may rough a recess all the same. */
+  readonly roughers?: readonly Cutter[];
   readonly machine: Machine;
   readonly data: DataFor;
   readonly options?: Partial<PlanOptions>;
@@ -68,7 +70,7 @@ export interface SheetPlan {
  * Same sheet, same plan. Errors are findings; what has one is left out of the plan.
  */
 export function planSheet(job: PlanJob): SheetPlan {
-  const { sheet, parts, cutters, machine, data, options, directions = {} } = job;
+  const { sheet, parts, cutters, machine, data, options, directions = {}, roughers = [] } = job;
   const chosen = { ...optionsOf(machine), ...options };
   const byId = new Map(parts.map((part) => [part.id, part]));
   const here = sheet.parts.flatMap(({ part }) => byId.get(part) ?? []);
@@ -130,7 +132,11 @@ export function planSheet(job: PlanJob): SheetPlan {
     };
     return { task, ...choicesFor(task, cutters, around) };
   });
-  const assigned = fewestCutters(offers, (task, { cutter }) => secondsFor(task, cutter, benchOf(task)));
+  const all = [...cutters, ...roughers];
+  const shared = withRoughing(offers, all, chosen, benchOf);
+  const assigned = inShares(
+    fewestCutters(shared, (task, choice) => secondsOfChoice(task, choice, benchOf(task))),
+  );
   const work = setups.map((setup): Work[] => [
     ...[...assigned, ...lastPasses(assigned, chosen)]
       .filter(({ task }) => task.setup === setup)
@@ -153,7 +159,7 @@ export function planSheet(job: PlanJob): SheetPlan {
     (setup, i): SetupPlan => ({
       sheet: sheet.id,
       setup,
-      operations: operationsOf(work[i]!).map((one) => overKeepOuts(one, cutters, keepOuts[setup])),
+      operations: operationsOf(work[i]!).map((one) => overKeepOuts(one, all, keepOuts[setup])),
     }),
   );
   const sum = (list: readonly number[]): number => list.reduce((a, b) => a + b, 0);
@@ -173,7 +179,7 @@ export function planSheet(job: PlanJob): SheetPlan {
       ...offers.flatMap((offer) => offer.findings),
       ...limitFindings(assigned, ({ task }) => benches[task.setup]),
       ...plans.flatMap(({ operations }) => checkEngagement(operations, chosen)),
-      ...plans.flatMap(({ setup, operations }) => checkKeepOuts(operations, cutters, keepOuts[setup])),
+      ...plans.flatMap(({ setup, operations }) => checkKeepOuts(operations, all, keepOuts[setup])),
     ],
   };
 }

@@ -56,8 +56,8 @@ export interface RoundCorner {
 
 /** How a pocket is cleared. */
 export interface ClearedBy {
-  /** "line": a slot as wide as the cutter, or a rebate that one line takes. */
-  readonly method: "contour" | "raster" | "engagement" | "line";
+  /** "line": a slot as wide as the cutter, or a rebate that one line takes; "rest": what a larger cutter has left. */
+  readonly method: "contour" | "raster" | "engagement" | "line" | "rest";
   /** The most of the cutter's rim that cuts at once, radians, ramps' wedges apart. */
   readonly engagement: number;
   /** What it was held to, radians; null: the method keeps to no angle. */

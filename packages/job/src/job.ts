@@ -114,7 +114,7 @@ export interface JobProgram {
 export interface JobCleared {
   readonly part: string;
   readonly feature: string;
-  readonly method: "contour" | "raster" | "engagement" | "line";
+  readonly method: "contour" | "raster" | "engagement" | "line" | "rest";
   /** The most of the cutter's rim that is in wood at once, as planned; and what it was held to, null: nothing. */
   readonly engagementDeg: number;
   readonly limitDeg: number | null;

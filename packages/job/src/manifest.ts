@@ -89,7 +89,7 @@ const manifestShape = z.looseObject({
             z.object({
               part: z.string(),
               feature: z.string(),
-              method: z.enum(["contour", "raster", "engagement", "line"]),
+              method: z.enum(["contour", "raster", "engagement", "line", "rest"]),
               engagementDeg: z.number(),
               limitDeg: z.number().nullable(),
               highestDeg: z.number().nullable(),

@@ -48,6 +48,8 @@ export interface RoadOptions {
   readonly nesting?: Nesting;
   /** Parts that are cut another way than the machine file says. */
   readonly directions?: PlanJob["directions"];
+  /** Cutters too wide for the corners as drawn, which may rough a recess all the same. */
+  readonly roughers?: readonly Cutter[];
   /** Of the texts that it starts from: stands in every program. */
   readonly revision?: string;
   /** Called when the parts lie on their sheets; once more where they are laid anew to leave room for pins. */
@@ -152,7 +154,7 @@ function* legs(
     machine,
     cutters,
     onStage,
-    options,
+    { ...options, roughers: drawer.filter((cutter) => !cutters.includes(cutter)) },
   );
   return {
     ...road,
@@ -166,7 +168,7 @@ function* legsOn(
   machine: Machine,
   cutters: readonly Cutter[],
   onStage: OnStage,
-  { nesting = {}, revision, directions = {}, onLaid = () => {} }: RoadOptions,
+  { nesting = {}, revision, directions = {}, roughers = [], onLaid = () => {} }: RoadOptions,
 ): Legs {
   yield "laying parts on sheets";
   const { layout: laidFirst, steps } = layParts(job, nesting, onStage);
@@ -183,6 +185,7 @@ function* legsOn(
         sheet,
         parts: assembly.parts,
         cutters,
+        roughers,
         machine,
         directions,
         data: (cutter, _material, cut) => cuttingData(cutter, machine, "plywood", cut),
@@ -215,7 +218,7 @@ function* legsOn(
     flips,
     plans,
     machine,
-    cutters,
+    cutters: [...cutters, ...roughers],
     wood: "plywood",
   });
   const findings = [...planned, ...written.findings];

@@ -58,6 +58,9 @@ cutting:
   # How recesses are cleared: contour (rings along the walls), raster (lines along the grain), engagement (never more of
   # the cutter's rim in wood than engagementDeg says: 180 is a full slot), or auto, the quickest that keeps to it.
   clearing: { method: auto, engagementDeg: null }
+  # Where a recess has room for a wider cutter than its corners have: that one roughs it, and the one that fits clears
+  # corners, necks and walls. auto: where it saves time, the change counted; or always, never.
+  rest: auto
   score: 0
   hold: { kind: tabs, width: 5, height: 1.5, every: 350 }
   lead: 1                     # radius of the arc that leads off a wall
