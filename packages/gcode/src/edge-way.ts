@@ -67,10 +67,16 @@ export function edgeWay(part: Part, over: RoundOver, tool: EdgeTool): EdgeWay | 
     tool.channel === null ? [] : difference(sweep([path], tool.channel.width - tool.axis), body);
   return {
     track: way.own,
-    left: way.left,
+    left: leftOf(run, way.own, way.left),
     reach: sweep([path], Math.max(tool.radius, tool.cutter.diameter / 2)),
     channel,
   };
+}
+
+/** How much of the run's ends is left beside a track that stops short: along a bend, other than the track is shorter by. */
+function leftOf(run: Path, track: Track, stops: readonly [number, number]): readonly [number, number] {
+  const [from, to] = [nearest(run, track[0]!.from).s, nearest(run, track.at(-1)!.to).s];
+  return [stops[0] === 0 ? 0 : from, stops[1] === 0 ? 0 : lengthOf(run) - to];
 }
 
 /** The ground beyond a run's ends, as far as a strip of this width about it reaches. */
