@@ -4,7 +4,9 @@ import { rename, writeFile } from "node:fs/promises";
 import { createServer, type IncomingMessage, type Server, type ServerResponse } from "node:http";
 import type { AddressInfo } from "node:net";
 import { basename, dirname, join, resolve } from "node:path";
+import type { OutFile } from "@dryfit/job";
 import { boardPage } from "./board-page.ts";
+import { designFile } from "./design-file.ts";
 import { EXIT, type ExitCode, Failure } from "./failure.ts";
 import { readText } from "./folder.ts";
 
@@ -73,8 +75,7 @@ function isFromHere({ headers, method, socket }: IncomingMessage): boolean {
 }
 
 async function sendPage(response: ServerResponse, { page, design, token }: Desk): Promise<void> {
-  if (design) design.known = await readText(design.path);
-  const served = design && { file: design.name, url: `/${token}/design`, text: design.known };
+  const served = design && { ...(await readAnew(design)), file: design.name, url: `/${token}/design` };
   // No text of a design can end the element that holds it.
   const json = served && JSON.stringify(served).replaceAll("<", "\\u003c");
   const script = json ? `<script type="application/json" id="served">${json}</script>` : "";
@@ -88,6 +89,15 @@ async function sendPage(response: ServerResponse, { page, design, token }: Desk)
     "cross-origin-resource-policy": "same-origin",
   });
   response.end(page.replace("</head>", () => `${script}</head>`));
+}
+
+/** The design and the drawings beside it, as they are now. */
+async function readAnew(
+  open: OpenDesign,
+): Promise<{ readonly text: string; readonly drawings: readonly OutFile[] }> {
+  const { design, drawings } = await designFile(open.path);
+  open.known = design.text;
+  return { text: design.text, drawings };
 }
 
 /** The page holds all that it needs: it may reach this server and nothing else. */

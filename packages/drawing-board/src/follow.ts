@@ -4,6 +4,7 @@ import { type BoardState, workOf } from "./state/board-state.ts";
 import { change, refuse } from "./state/edit.ts";
 import { keep } from "./state/keep.ts";
 import type { Store } from "./state/store.ts";
+import type { Work } from "./state/work.ts";
 import { takeDrops } from "./take-drops.ts";
 import { createRunner, type Runner } from "./worker/runner.ts";
 
@@ -15,23 +16,28 @@ export function follow(store: Store, once: (go: () => void) => void): void {
   let run = 0;
   const { set } = store;
   let runner: Runner | null = null;
-  let asked = "";
+  let asked: Pick<Work, "text" | "drawings"> | null = null;
   const make = (): void => {
     if (!runner) return;
-    const { file, text } = workOf(store.get());
+    const { file, text, drawings } = workOf(store.get());
     run++;
-    asked = text;
+    const work = { text, drawings };
+    asked = work;
     const of = run;
     set((board) => ({ ...board, run: { at: "making", run: of, stage: "starting" } }));
-    runner.make(run, { design: { file, text }, drawings: [] });
+    runner.make(run, { design: { file, text }, drawings });
   };
-  let keptWell = true;
+  let keptWell: ReturnType<typeof keep> = "all";
   const remember = later(KEEP_MS, () => {
     const work = workOf(store.get());
-    setAddress(addressOf(work));
+    setAddress(addressOf(work).hash);
     const well = keep(work);
-    if (keptWell && !well)
+    if (well !== keptWell && well === "nothing")
       set(refuse("This browser keeps nothing for the page. Save the design before you close it."));
+    if (well !== keptWell && well === "design")
+      set(
+        refuse("This browser keeps the design, but has no room for its drawings: open them again next time."),
+      );
     keptWell = well;
   });
   const makeSoon = later(RUN_MS, make);
@@ -40,7 +46,8 @@ export function follow(store: Store, once: (go: () => void) => void): void {
     if (board.tries !== before.tries) make();
     if (workOf(board) === workOf(before)) return;
     remember();
-    if (workOf(board).text !== asked) makeSoon();
+    const { text, drawings } = workOf(board);
+    if (text !== asked?.text || drawings !== asked.drawings) makeSoon();
   });
   addEventListener("hashchange", () => {
     const linked = workIn(location.hash);
@@ -55,7 +62,7 @@ export function follow(store: Store, once: (go: () => void) => void): void {
     runner = createRunner({
       stage: (of, stage) => set((board) => ({ ...board, run: { at: "making", run: of, stage } })),
       made: (of, made, ms) =>
-        set((board) => ({ ...board, run: { at: "made", run: of, ms }, made: { text: asked, made } })),
+        set((board) => ({ ...board, run: { at: "made", run: of, ms }, made: { ...asked!, made } })),
       failed: (of, why) => set((board) => ({ ...board, run: { at: "failed", run: of, why } })),
     });
     make();

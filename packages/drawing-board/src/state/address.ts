@@ -1,12 +1,29 @@
+import type { OutFile } from "@dryfit/job";
 import { deflateSync, inflateSync, strFromU8, strToU8 } from "fflate";
-import { GEAR_ROWS, PLUG_PLACES } from "../gear/gear.ts";
+import { GEAR_ROWS, type GearItem, PLUG_PLACES } from "../gear/gear.ts";
 import type { Work } from "./work.ts";
 
-/** The work as a link carries it behind `#`: deflated, in letters that an address may hold. */
-export function addressOf({ file, text, gear }: Work): string {
-  const bytes = deflateSync(strToU8(JSON.stringify({ v: VERSION, file, text, gear })), { level: 9 });
-  return `${HEAD}${toBase64Url(bytes)}`;
+/** What a link carries behind `#`, and the drawings that are too much for it. */
+export interface Address {
+  readonly hash: string;
+  readonly leftOut: readonly string[];
 }
+
+/** The work as a link carries it: deflated, in letters that an address may hold; without drawings where it grows too long. */
+export function addressOf({ file, text, gear, drawings }: Work): Address {
+  const hashWith = (carried: Work["drawings"]): string => {
+    const said = { v: VERSION, file, text, gear, ...(carried.length > 0 ? { drawings: carried } : {}) };
+    return `${HEAD}${toBase64Url(deflateSync(strToU8(JSON.stringify(said)), { level: 9 }))}`;
+  };
+  const letters = drawings.reduce((sum, drawing) => sum + drawing.text.length, 0);
+  const whole = letters > TEXT_MAX / 2 ? null : hashWith(drawings);
+  if (whole !== null && (drawings.length === 0 || whole.length <= LINK_MAX))
+    return { hash: whole, leftOut: [] };
+  return { hash: hashWith([]), leftOut: drawings.map((drawing) => drawing.file) };
+}
+
+/** Longer links with drawings are cut by the programs that people send them with. Common practice, no source. */
+const LINK_MAX = 16_000;
 
 /** Null where the address carries nothing of ours; "broken" where it is cut short or changed. */
 export function workIn(address: string): Work | "broken" | null {
@@ -16,23 +33,20 @@ export function workIn(address: string): Work | "broken" | null {
     const bytes = fromBase64Url(hash.slice(HEAD.length));
     // A few bytes may inflate to a heap: the room given is the most that is read.
     const said: unknown = JSON.parse(strFromU8(inflateSync(bytes, { out: new Uint8Array(TEXT_MAX) })));
-    return isWork(said) ? { file: said.file, text: said.text, gear: said.gear } : "broken";
+    return workFrom(said) ?? "broken";
   } catch {
     return "broken";
   }
 }
 
-/** Whether this is work as a page of this version wrote it. */
-export function isWork(said: unknown): said is Work {
-  if (typeof said !== "object" || said === null) return false;
-  const { v, file, text, gear } = said as Record<string, unknown>;
-  return (
-    v === VERSION &&
-    typeof file === "string" &&
-    typeof text === "string" &&
-    Array.isArray(gear) &&
-    gear.every(isGear)
-  );
+/** Work as a page of this version wrote it; null: it is none. Pages wrote no drawings before there were any. */
+export function workFrom(said: unknown): Work | null {
+  if (typeof said !== "object" || said === null) return null;
+  const { v, file, text, gear, drawings = [] } = said as Record<string, unknown>;
+  if (v !== VERSION || typeof file !== "string" || typeof text !== "string") return null;
+  if (!Array.isArray(gear) || !gear.every(isGear)) return null;
+  if (!Array.isArray(drawings) || !drawings.every(isFile)) return null;
+  return { file, text, gear, drawings };
 }
 
 /** The shape of what is kept; raised whenever an older page could not read it. */
@@ -43,7 +57,12 @@ export const TEXT_MAX = 1_000_000;
 
 const HEAD = "design=";
 
-function isGear(item: unknown): boolean {
+function isFile(item: unknown): item is OutFile {
+  const { file, text } = (item ?? {}) as Record<string, unknown>;
+  return typeof file === "string" && typeof text === "string";
+}
+
+function isGear(item: unknown): item is GearItem {
   if (typeof item !== "object" || item === null) return false;
   const { name, width, depth, height, count, row, plugs } = item as Record<string, unknown>;
   return (

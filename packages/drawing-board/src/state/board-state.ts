@@ -14,9 +14,10 @@ type Run =
   | { readonly at: "made"; readonly run: number; readonly ms: number }
   | { readonly at: "failed"; readonly run: number; readonly why: string };
 
-/** What a run brought, and of which text. It stays on the board until the next has come to its end. */
+/** What a run brought, and of which text and drawings. It stays on the board until the next has come to its end. */
 export interface MadeOf {
   readonly text: string;
+  readonly drawings: Work["drawings"];
   readonly made: Made;
 }
 
@@ -91,5 +92,6 @@ export function sameDesign(a: BoardState, b: BoardState): boolean {
 
 /** True while what the worker brought is of an older text than the one on the board. */
 export function isStale(board: BoardState): boolean {
-  return board.made === null || board.made.text !== workOf(board).text;
+  const { text, drawings } = workOf(board);
+  return board.made === null || board.made.text !== text || board.made.drawings !== drawings;
 }

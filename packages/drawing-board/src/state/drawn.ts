@@ -9,6 +9,7 @@ import {
   readDesign,
   recipe,
 } from "@dryfit/joinery";
+import { withOwnDrawings } from "./drawings.ts";
 import type { Work } from "./work.ts";
 
 /** What the page itself works out at once, before the worker has cut and proved anything. */
@@ -16,6 +17,7 @@ export interface Drawn {
   /** What is drawn. */
   readonly file: string;
   readonly text: string;
+  readonly drawings: Work["drawings"];
   /** Null where the text cannot be read. */
   readonly design: Design | null;
   /** Null where the text cannot be read; without parts where the design cannot be drawn. */
@@ -34,24 +36,27 @@ export interface Drawable {
 }
 
 export function draw(work: Work, read: Read<Design> = readWork(work)): Drawn {
-  const { file, text } = work;
+  const { file, text, drawings } = work;
   if (!read.ok)
     return {
       file,
       text,
+      drawings,
       design: null,
       assembly: null,
       explanations: [],
       problems: read.problems,
       findings: [],
     };
-  const assembly = recipe(read.value);
+  const design = withOwnDrawings(read.value, drawings);
+  const assembly = recipe(design);
   return {
     file,
     text,
-    design: read.value,
+    drawings,
+    design,
     assembly,
-    explanations: explain(read.value),
+    explanations: explain(design),
     problems: [],
     findings: assembly.findings,
   };

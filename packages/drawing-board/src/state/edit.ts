@@ -87,7 +87,8 @@ function travelled(board: BoardState, history: History, read?: Read<Design>): Bo
 }
 
 function redrawn(board: BoardState, work: Work, read?: Read<Design>): BoardState {
-  if (board.drawn.text === work.text && board.drawn.file === work.file) return board;
+  const { text, file, drawings } = board.drawn;
+  if (text === work.text && file === work.file && drawings === work.drawings) return board;
   const drawn = draw(work, read);
   return { ...board, drawn, drawable: drawableOf(drawn) ?? board.drawable };
 }

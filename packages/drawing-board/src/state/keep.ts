@@ -1,17 +1,21 @@
-import { isWork, VERSION } from "./address.ts";
+import { VERSION, workFrom } from "./address.ts";
 import type { Work } from "./work.ts";
 
 const KEY = "dryfit.work";
 const INTRODUCED = "dryfit.introduced";
 
-/** Keeps the work in the browser. False where the browser will not (a private window, no room left). */
-export function keep({ file, text, gear }: Work): boolean {
-  try {
-    localStorage.setItem(KEY, JSON.stringify({ v: VERSION, file, text, gear }));
-    return true;
-  } catch {
-    return false;
-  }
+/** Keeps the work in the browser, as much of it as it has room for: nothing in a private window. */
+export function keep({ file, text, gear, drawings }: Work): "all" | "design" | "nothing" {
+  const put = (kept: Work["drawings"]): boolean => {
+    try {
+      localStorage.setItem(KEY, JSON.stringify({ v: VERSION, file, text, gear, drawings: kept }));
+      return true;
+    } catch {
+      return false;
+    }
+  };
+  if (put(drawings)) return "all";
+  return drawings.length > 0 && put([]) ? "design" : "nothing";
 }
 
 /** What was kept last. "stale" where another version of the page left something that this one cannot read. */
@@ -20,7 +24,8 @@ export function kept(): Work | "stale" | null {
     const text = localStorage.getItem(KEY);
     if (text === null) return null;
     const said: unknown = JSON.parse(text);
-    if (isWork(said)) return { file: said.file, text: said.text, gear: said.gear };
+    const work = workFrom(said);
+    if (work) return work;
     // It may be the only copy of someone's work: it is put aside, never thrown away.
     localStorage.setItem(`${KEY}.unreadable`, text);
     return "stale";

@@ -4,7 +4,7 @@ import { type BoardState, boardOf, type Served } from "./board-state.ts";
 import { kept, wasIntroduced } from "./keep.ts";
 import type { Work } from "./work.ts";
 
-export const SAMPLE: Work = { file: "tidepool.yaml", text: tidepool, gear: [] };
+export const SAMPLE: Work = { file: "tidepool.yaml", text: tidepool, gear: [], drawings: [] };
 
 /** What lies on the board when the page opens: a served file, else a link's design, else the last work, else the sample. */
 export function openingBoard(address: string, servedJson: string | null): BoardState {
@@ -29,6 +29,8 @@ export function openingBoard(address: string, servedJson: string | null): BoardS
 
 function servedFrom(json: string | null): { readonly served: Served; readonly work: Work } | null {
   if (json === null) return null;
-  const { file, url, text } = JSON.parse(json) as { file: string; url: string; text: string };
-  return { served: { file, url }, work: { file, text, gear: [] } };
+  const { file, url, text, drawings } = JSON.parse(json) as Pick<Work, "file" | "text" | "drawings"> & {
+    url: string;
+  };
+  return { served: { file, url }, work: { file, text, gear: [], drawings } };
 }

@@ -1,3 +1,4 @@
+import type { OutFile } from "@dryfit/job";
 import type { GearItem } from "../gear/gear.ts";
 
 /** All that a person has made: what is undone, kept in the browser and carried by a link. */
@@ -7,6 +8,8 @@ export interface Work {
   /** The design file's text: the one source of everything on the board. */
   readonly text: string;
   readonly gear: readonly GearItem[];
+  /** Files of own outlines, by the names that the design gives them. */
+  readonly drawings: readonly OutFile[];
 }
 
 /** Work with its undone and redone neighbours. */
@@ -41,5 +44,5 @@ export function redone(history: History): History {
 const STEPS_MAX = 500;
 
 function sameWork(a: Work, b: Work): boolean {
-  return a.text === b.text && a.file === b.file && a.gear === b.gear;
+  return a.text === b.text && a.file === b.file && a.gear === b.gear && a.drawings === b.drawings;
 }

@@ -13,10 +13,17 @@ import { save } from "./save.ts";
 export function Files({ board, set }: SheetProps): JSX.Element {
   const picker = useRef<HTMLInputElement>(null);
   const copyLink = async (): Promise<void> => {
-    const link = `${location.href.replace(/[#?].*$/, "")}#${addressOf(workOf(board))}`;
+    const { hash, leftOut } = addressOf(workOf(board));
+    const link = `${location.href.replace(/[#?].*$/, "")}#${hash}`;
     try {
       await navigator.clipboard.writeText(link);
-      set(say("The link is copied. It carries the design; whoever opens it has it on the board."));
+      set(
+        say(
+          leftOut.length === 0
+            ? "The link is copied. It carries the design; whoever opens it has it on the board."
+            : `The link is copied. It would be too long with ${leftOut.join(" and ")}, so it carries the design alone: send the drawing too, to be dropped on the page.`,
+        ),
+      );
     } catch {
       set(refuse("The browser does not let the page copy. The address above carries the design too."));
     }
@@ -34,8 +41,8 @@ export function Files({ board, set }: SheetProps): JSX.Element {
         class="heard"
         type="file"
         tabIndex={-1}
-        aria-label="Open a design, a program or a DXF file"
-        accept=".yaml,.yml,.nc,.ngc,.tap,.gcode,.dxf"
+        aria-label="Open a design with its drawings, a program or a DXF file"
+        accept=".yaml,.yml,.nc,.ngc,.tap,.gcode,.dxf,.svg"
         multiple
         onChange={async (event) => {
           const input = event.currentTarget;
@@ -47,7 +54,7 @@ export function Files({ board, set }: SheetProps): JSX.Element {
         id="new"
         type="button"
         class="lettered"
-        onClick={() => set(change({ file: "my-case.yaml", text: starterDesign(), gear: [] }))}
+        onClick={() => set(change({ file: "my-case.yaml", text: starterDesign(), gear: [], drawings: [] }))}
       >
         new
       </button>
