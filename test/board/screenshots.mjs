@@ -26,7 +26,7 @@ for (const [width, height] of [
   await page.goto(boardUrl);
   await proved(page);
   // On a picture of the whole sheet the title block stands where the sheet ends, not where a screen would.
-  await page.addStyleTag({ content: ".title-block { position: static !important }" });
+  await page.addStyleTag({ content: ".title-block { position: relative !important; bottom: 0 !important }" });
   for (const tab of tabs) {
     await page.click(`#tab-${tab}`);
     for (const colorScheme of ["light", "dark"]) {
