@@ -1,4 +1,5 @@
 import {
+  apartBound,
   areaBound,
   type Bin,
   type Budget,
@@ -161,7 +162,7 @@ function boxBins(instance: Instance, seed: number, budget: Budget): Solution {
     ? Math.min(...kinds.map((k) => k.cost / (k.width * k.height))) * itemArea(instance)
     : turning
       ? areaBound([itemArea(instance)], types[0]!.w * types[0]!.h)
-      : dualFeasibleBound(
+      : unturnedBound(
           sizes.map((s) => s.sizes[0]!),
           [types[0]!.w, types[0]!.h],
         );
@@ -171,6 +172,10 @@ function boxBins(instance: Instance, seed: number, budget: Budget): Solution {
     placements: bin.spots.map((s) => corner(order[s.box]!, sizes[s.box]!.degrees[s.turn]!, s.x, s.y)),
   }));
   return { sheets, steps: 0, curve: [] };
+}
+
+function unturnedBound(sizes: (readonly [number, number])[], sheet: readonly [number, number]): number {
+  return Math.max(dualFeasibleBound(sizes, sheet), apartBound(sizes, sheet));
 }
 
 function guillotine(instance: Instance, seed: number, budget: Budget): Solution {

@@ -22,7 +22,7 @@ export function timeBudget(
   let [share, last] = [0, Number.NEGATIVE_INFINITY];
   return {
     spent: (steps) => {
-      if (share >= 1 || Math.abs(steps - last) < 500) return share;
+      if (share >= 1 || Math.abs(steps - last) < 100) return share;
       last = steps;
       share = interrupted() ? 1 : (now() - start) / seconds;
       return share;

@@ -1,4 +1,4 @@
-import { gather, weighIn } from "./field.ts";
+import { gather, weigh } from "./field.ts";
 import { lay, type Packing } from "./packing.ts";
 import { roomFor } from "./reseat.ts";
 import type { Rng } from "./rng.ts";
@@ -32,7 +32,7 @@ export function freeSeat(p: Packing, i: number, bin: number, samples: number, rn
     const room = roomFor(p, s, bin);
     const [x0, y0, x1, y1] = room;
     if (x1 < x0 || y1 < y0) continue;
-    gather(p.field, p, i, s, bin, room);
+    gather(p, i, s, bin, x0, y0, x1, y1);
     for (let k = 0; k < samples; k++) {
       let x = k < 4 ? [x0, x0, x1, x1][k]! : x0 + rng() * (x1 - x0);
       let y = k < 4 ? [y0, y1, y0, y1][k]! : y0 + rng() * (y1 - y0);
@@ -65,5 +65,5 @@ function slide(from: number, low: number, isFree: (v: number) => boolean): numbe
 
 function isTaken(p: Packing, x: number, y: number): boolean {
   p.steps++;
-  return weighIn(p.field, x, y, 1e-300) > 0;
+  return weigh(p, x, y, 1e-300, false) > 0;
 }

@@ -1,8 +1,9 @@
 import { type CellLists, type Grid, INSIDE } from "./noFitCells.ts";
-import { lineDistance, outsideDistance, type Sums } from "./sums.ts";
+import { lineDistance, outsideDistance, STRIDE, type Sums } from "./sums.ts";
 
 /**
- * Distance to the nearest free position, at every corner of the grid. Free corners know their distance to the
+ * Distance to the nearest free position, at every corner of the grid; at free ones, less the distance to the nearest
+ * taken position, as far as a cell's diagonal. Free corners know their distance to the
  * boundary; it is passed on to inner corners by sweeping there and back (P.-E. Danielsson, "Euclidean distance
  * mapping", 1980).
  */
@@ -30,7 +31,12 @@ export function depthField(
   sweep(grid, depth, seed, seedDepth, -1);
   sweep(grid, depth, seed, seedDepth, 1);
   const least = 0.05 * Math.min(grid.dx, grid.dy);
-  for (let at = 0; at < depth.length; at++) depth[at] = seed[at] === at ? 0 : Math.max(least, depth[at]!);
+  // A free corner that touches a filled cell must not outweigh the others there.
+  const touching = -1e-6 * Math.min(grid.dx, grid.dy);
+  for (let at = 0; at < depth.length; at++) {
+    if (seed[at] !== at) depth[at] = Math.max(least, depth[at]!);
+    else if (depth[at]! > touching) depth[at] = 0;
+  }
   return depth;
 }
 
@@ -98,5 +104,5 @@ function depthInSum(sums: Sums, sum: number, gap: number, floor: number, x: numb
   const out = lineDistance(sums, sum, x, y);
   if (out >= gap - floor) return floor;
   if (out <= 0) return gap - out;
-  return gap - outsideDistance(sums.edges, sums.first[sum]!, sums.first[sum + 1]!, x, y);
+  return gap - outsideDistance(sums.edges, sums.first[sum]! * STRIDE, sums.first[sum + 1]! * STRIDE, x, y);
 }

@@ -1,4 +1,5 @@
 export { type Nested, nestWithin } from "./anytime.ts";
+export { apartBound } from "./apart.ts";
 export { priceOf } from "./arrange.ts";
 export { areaBound, dualFeasibleBound } from "./bounds.ts";
 export { type BinBox, type BinType, type BoxBins, packBoxBins } from "./boxBins.ts";

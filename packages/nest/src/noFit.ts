@@ -1,8 +1,8 @@
 import type { Convex } from "./convex.ts";
 import { depthField } from "./depthField.ts";
 import { minkowski } from "./minkowski.ts";
-import { APART, DEEP, EDGE, type Grid, relevantEdges, sortIntoCells } from "./noFitCells.ts";
-import { outsideDistance, type Sums, sumsBounds, sumsOf } from "./sums.ts";
+import { DEEP, EDGE, type Grid, relevantEdges, sortIntoCells } from "./noFitCells.ts";
+import { lineDistance, type Sums, sumsBounds, sumsOf } from "./sums.ts";
 
 /**
  * Where the reference point of shape B may not be while shape A stands still: the no-fit polygon, as the union of
@@ -14,16 +14,10 @@ import { outsideDistance, type Sums, sumsBounds, sumsOf } from "./sums.ts";
  */
 export interface NoFit {
   readonly gap: number;
-  readonly x0: number;
-  readonly y0: number;
-  readonly x1: number;
-  readonly y1: number;
-  readonly perX: number;
-  readonly perY: number;
-  readonly cols: number;
+  readonly grid: Grid;
   /** Per cell: APART, EDGE, INSIDE or DEEP. */
   readonly kind: Uint8Array;
-  /** At the cells' corners, cols + 1 a row. */
+  /** At the cells' corners, cols + 1 a row: below 0 where free. */
   readonly depth: Float32Array;
   /** What matters in a cell: `near[starts[cell] .. starts[cell + 1]]`, as sum, number of edges, those edges … */
   readonly starts: Int32Array;
@@ -44,15 +38,11 @@ export function noFit(a: readonly Convex[], b: readonly Convex[], gap: number, r
     whole && sums.first[1]! <= FEW_EDGES ? [1, 1] : gridFor((x1 - x0) / (y1 - y0), resolution);
   const grid: Grid = { x0, y0, dx: (x1 - x0) / cols, dy: (y1 - y0) / rows, cols, rows };
   const kind = new Uint8Array(cols * rows);
-  let depth: Float32Array = new Float32Array(0);
   const lists = whole ? everywhere(kind) : sortIntoCells(grid, list, sums, gap, kind);
-  if (!whole) {
-    depth = depthField(grid, kind, lists, sums, gap);
-    settleInside(grid, kind, depth);
-  }
+  const depth = whole ? convexDepth(grid, sums, gap) : depthField(grid, kind, lists, sums, gap);
+  if (!whole) settleInside(grid, kind, depth);
   const { starts, near } = relevantEdges(grid, lists, sums, gap, kind);
-  const { perX, perY } = { perX: 1 / grid.dx, perY: 1 / grid.dy };
-  return { gap, x0, y0, x1, y1, perX, perY, cols, kind, depth, starts, near, sums };
+  return { gap, grid, kind, depth, starts, near, sums };
 }
 
 /** Columns and rows of nearly square cells. */
@@ -71,52 +61,13 @@ function everywhere(kind: Uint8Array): { starts: Int32Array; list: Int32Array } 
   };
 }
 
-/** How deep B at x, y (relative to A) is in A; 0 where they are apart or touch. */
-export function depthAt(t: NoFit, x: number, y: number): number {
-  if (x <= t.x0 || x >= t.x1 || y <= t.y0 || y >= t.y1) return 0;
-  const u = (x - t.x0) * t.perX;
-  const v = (y - t.y0) * t.perY;
-  const col = u | 0;
-  const row = v | 0;
-  const cell = row * t.cols + col;
-  const kind = t.kind[cell];
-  if (kind === APART || kind === undefined) return 0;
-  if (kind === EDGE) return edgeDepth(t, cell, x, y);
-  if (kind === DEEP && edgeDepth(t, cell, x, y) <= 0) return 0;
-  const corner = cell + row;
-  const above = corner + t.cols + 1;
-  const fu = u - col;
-  const fv = v - row;
-  const low = t.depth[corner]! * (1 - fu) + t.depth[corner + 1]! * fu;
-  const high = t.depth[above]! * (1 - fu) + t.depth[above + 1]! * fu;
-  return low * (1 - fv) + high * fv;
-}
-
-/** `gap` less the signed distance to the nearest sum, among those that matter in the cell. */
-function edgeDepth(t: NoFit, cell: number, x: number, y: number): number {
-  const { near, gap } = t;
-  const { edges, first } = t.sums;
-  const end = t.starts[cell + 1]!;
-  let deepest = 0;
-  for (let k = t.starts[cell]!; k < end; ) {
-    const sum = near[k]!;
-    const after = k + 2 + near[k + 1]!;
-    const limit = gap - deepest;
-    let out = -Infinity;
-    for (let e = k + 2; e < after; e++) {
-      const at = near[e]!;
-      const m = edges[at]! * x + edges[at + 1]! * y - edges[at + 2]!;
-      if (m > out) {
-        out = m;
-        if (m >= limit) break;
-      }
-    }
-    k = after;
-    if (out >= limit) continue;
-    const depth = gap - (out <= 0 ? out : outsideDistance(edges, first[sum]!, first[sum + 1]!, x, y));
-    if (depth > deepest) deepest = depth;
-  }
-  return deepest;
+/** The signed depth in a single convex sum, at every corner of the grid. */
+function convexDepth(grid: Grid, sums: Sums, gap: number): Float32Array {
+  const nx = grid.cols + 1;
+  return Float32Array.from({ length: nx * (grid.rows + 1) }, (_, at) => {
+    const row = Math.floor(at / nx);
+    return gap - lineDistance(sums, 0, grid.x0 + (at - row * nx) * grid.dx, grid.y0 + row * grid.dy);
+  });
 }
 
 /** Cells that several sums fill together: every corner is deeper than the cell is wide. */

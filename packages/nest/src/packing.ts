@@ -47,7 +47,7 @@ export function packingOf(problem: Problem): Packing {
     overlap: new Float64Array(n * (n + 1)),
     weight: new Float64Array(n * (n + 1)).fill(1),
     mass: massesOf(problem),
-    field: fieldOf(n + Math.max(...problem.obstaclesOf.map((list) => list.length))),
+    field: fieldOf(n + 1 + Math.max(...problem.obstaclesOf.map((list) => list.length))),
     steps: 0,
   };
   for (let i = 0; i < n; i++) packing.shape[i] = problem.shapesOf[problem.items[i]!]![0]!;

@@ -1,6 +1,7 @@
 import { type Convex, convexPieces } from "./convex.ts";
-import { depthAt, type NoFit, noFit } from "./noFit.ts";
+import { noFit } from "./noFit.ts";
 import { type Polygon, polygonArea, ringArea, ringBounds, turnRing } from "./ring.ts";
+import { addTable, depthIn, type Tables, tablesFor } from "./tables.ts";
 
 /** A kind of item and the turns (radians, counter-clockwise) that it may take. */
 export interface ItemType {
@@ -45,9 +46,12 @@ export interface Problem {
   /** Per sheet: shape numbers of its obstacles, which stand at the origin. */
   readonly obstaclesOf: readonly (readonly number[])[];
   readonly bins: readonly Bin[];
-  /** The no-fit table for `moving` about `standing`, by offset of their origins times `sign`. */
-  table(standing: number, moving: number): NoFit;
-  sign(standing: number, moving: number): number;
+  /** Least x and y, most x and y of each shape. */
+  readonly boxes: Float64Array;
+  /** A pair of shapes is `standing` times the number of shapes, plus `moving`. */
+  readonly tables: Tables;
+  /** The pair's table, made when first asked for: as `Tables.ofPair` says. */
+  tableOf(pair: number): number;
   /** The widest distance that any two have to keep. */
   readonly widestGap: number;
   /** Longest side of anything, for what is relative. */
@@ -97,6 +101,7 @@ export function problemOf({ types, items, bins, gap, resolution }: ProblemSettin
     shapesOf,
     obstaclesOf,
     bins,
+    boxes: Float64Array.from(shapes.flatMap(({ x0, y0, x1, y1 }) => [x0, y0, x1, y1])),
     ...tablesOf(shapes, firstObstacle, gapTo, resolution ?? RESOLUTION),
     widestGap: Math.max(gap, ...gaps),
     extent: Math.max(...shapes.map((s) => Math.max(s.x1 - s.x0, s.y1 - s.y0))),
@@ -109,43 +114,39 @@ function tablesOf(
   firstObstacle: number,
   gapTo: (shape: number) => number,
   resolution: number,
-): Pick<Problem, "table" | "sign"> {
+): Pick<Problem, "tables" | "tableOf"> {
   const n = shapes.length;
-  const tables: (NoFit | undefined)[] = new Array(n * n);
-  const signs = new Int8Array(n * n);
+  const tables = tablesFor(n);
+  const { ofPair } = tables;
   const opposite = shapes.map((shape) => halfTurned(shapes, shape));
-  const make = (standing: number, moving: number): NoFit => {
+  const make = (pair: number): number => {
+    const [standing, moving] = [Math.floor(pair / n), pair % n];
     const [s, m] = [shapes[standing]!, shapes[moving]!];
     const gap = standing >= firstObstacle ? gapTo(standing) : gapTo(moving);
     const grid = standing >= firstObstacle || moving >= firstObstacle ? 2 * resolution : resolution;
-    const table = noFit(s.pieces, m.pieces, gap, grid);
-    for (const [a, b, sign] of [
-      [standing, moving, 1],
-      [moving, standing, -1],
-      [opposite[standing]!, opposite[moving]!, -1],
-      [opposite[moving]!, opposite[standing]!, 1],
-    ] as const) {
-      if (a < 0 || b < 0) continue;
-      tables[a * n + b] = table;
-      signs[a * n + b] = sign;
-    }
-    return table;
+    const table = addTable(tables, noFit(s.pieces, m.pieces, gap, grid)) + 1;
+    for (const [a, b, signed] of [
+      [standing, moving, table],
+      [moving, standing, -table],
+      [opposite[standing]!, opposite[moving]!, -table],
+      [opposite[moving]!, opposite[standing]!, table],
+    ] as const)
+      if (a >= 0 && b >= 0) ofPair[a * n + b] = signed;
+    return ofPair[pair]!;
   };
-  return {
-    table: (standing, moving) => tables[standing * n + moving] ?? make(standing, moving),
-    sign: (standing, moving) => signs[standing * n + moving]!,
-  };
+  return { tables, tableOf: (pair) => ofPair[pair]! || make(pair) };
 }
 
 /** How deep `moving` lies in `standing`, its origin dx, dy away; 0 where they are apart or touch. */
 export function depthOf(problem: Problem, standing: number, moving: number, dx: number, dy: number): number {
   // Far apart, no table need be made.
-  const [s, m, gap] = [problem.shapes[standing]!, problem.shapes[moving]!, problem.widestGap];
-  if (dx + m.x0 - gap >= s.x1 || dx + m.x1 + gap <= s.x0) return 0;
-  if (dy + m.y0 - gap >= s.y1 || dy + m.y1 + gap <= s.y0) return 0;
-  const table = problem.table(standing, moving);
-  const sign = problem.sign(standing, moving);
-  return depthAt(table, sign * dx, sign * dy);
+  const { boxes, widestGap: gap } = problem;
+  const [s, m] = [4 * standing, 4 * moving];
+  if (dx + boxes[m]! - gap >= boxes[s + 2]! || dx + boxes[m + 2]! + gap <= boxes[s]!) return 0;
+  if (dy + boxes[m + 1]! - gap >= boxes[s + 3]! || dy + boxes[m + 3]! + gap <= boxes[s + 1]!) return 0;
+  const table = problem.tableOf(standing * problem.shapes.length + moving);
+  const { tables } = problem;
+  return table > 0 ? depthIn(tables, table - 1, dx, dy) : depthIn(tables, -table - 1, -dx, -dy);
 }
 
 /** The shape that is this one turned by exactly half a turn about the same origin; −1 where there is none. */

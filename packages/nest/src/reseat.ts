@@ -1,4 +1,4 @@
-import { gather, weighIn } from "./field.ts";
+import { gather, weigh } from "./field.ts";
 import { lay, type Packing, weighedItem } from "./packing.ts";
 import type { Rng } from "./rng.ts";
 
@@ -105,14 +105,13 @@ function sample(
   most: number,
   rng: Rng,
 ): void {
-  const { field } = p;
-  gather(field, p, i, s, bin, room);
+  gather(p, i, s, bin, room[0], room[1], room[2], room[3]);
   const [w, h] = [room[2] - room[0], room[3] - room[1]];
   for (let k = 0; k < count; k++) {
     const x = room[0] + rng() * w;
     const y = room[1] + rng() * h;
     const limit = best.length < most ? Infinity : best[best.length - 1]!.weight;
-    const weight = weighIn(field, x, y, limit);
+    const weight = weigh(p, x, y, limit, true);
     if (weight < limit) keep(best, { shape: s, x, y, bin, weight }, most);
   }
   p.steps += count;
@@ -134,8 +133,10 @@ function descend(p: Packing, i: number, seat: Seat, step: number, least: number,
   const y0 = Math.max(room[1], seat.y - reach);
   const x1 = Math.min(room[2], seat.x + reach);
   const y1 = Math.min(room[3], seat.y + reach);
-  const { field } = p;
-  gather(field, p, i, seat.shape, seat.bin, [x0, y0, x1, y1]);
+  gather(p, i, seat.shape, seat.bin, x0, y0, x1, y1);
+  // Known only roughly so far.
+  seat.weight = weigh(p, seat.x, seat.y, Infinity, false);
+  p.steps++;
   let [sx, sy] = [step, step];
   while ((sx > least || sy > least) && seat.weight > 0) {
     const line = Math.floor(rng() * 4);
@@ -145,7 +146,7 @@ function descend(p: Packing, i: number, seat: Seat, step: number, least: number,
     for (let sense = 1; sense >= -1; sense -= 2) {
       const x = clamp(seat.x + sense * dx, x0, x1);
       const y = clamp(seat.y + sense * dy, y0, y1);
-      const weight = weighIn(field, x, y, seat.weight);
+      const weight = weigh(p, x, y, seat.weight, false);
       p.steps++;
       if (weight < seat.weight) {
         [seat.x, seat.y, seat.weight] = [x, y, weight];

@@ -28,7 +28,7 @@ export function separate(p: Packing, settings: SeparateSettings, rng: Rng, stop:
     let struck = true;
     while (idle < settings.patience) {
       if (least === 0 || stop()) break;
-      round(p, settings.effort, rng);
+      round(p, settings.effort, rng, stop);
       const total = totalOverlap(p);
       if (total < least) {
         if (total < 0.98 * least) idle = 0;
@@ -50,11 +50,15 @@ export function separate(p: Packing, settings: SeparateSettings, rng: Rng, stop:
 }
 
 /** Every item that overlaps, once, in random order. */
-function round(p: Packing, effort: Effort, rng: Rng): void {
+function round(p: Packing, effort: Effort, rng: Rng, stop: () => boolean): void {
   const order: number[] = [];
   for (let i = 0; i < p.n; i++) if (weighedItem(p, i) > 0) order.push(i);
   shuffle(order, rng);
-  for (const i of order) if (weighedItem(p, i) > 0) reseat(p, i, effort, rng);
+  for (const i of order) {
+    // A first meeting of two shapes of many corners takes long.
+    if (stop()) return;
+    if (weighedItem(p, i) > 0) reseat(p, i, effort, rng);
+  }
 }
 
 /** Pairs that overlap gain weight, the deepest most; the others forget. */

@@ -1,7 +1,7 @@
 import { type Budget, sliceOf } from "./budget.ts";
 import { freeSeat, hardestFirst, take } from "./construct.ts";
 import { solveJigsaw } from "./jigsaw.ts";
-import { type Packing, packingOf, refresh, type Snapshot, snapshot } from "./packing.ts";
+import { lay, type Packing, packingOf, refresh, type Snapshot, snapshot } from "./packing.ts";
 import type { ItemType, Problem, Shape } from "./problem.ts";
 import { type Rng, rngFrom } from "./rng.ts";
 import { seatAt } from "./sheets.ts";
@@ -32,7 +32,7 @@ export function packStrip(problem: Problem, settings: StripSettings): StripResul
     onProgress?.(whole);
     return whole;
   }
-  constructStrip(p, rng);
+  constructStrip(p, budget, rng);
   let best = resultOf(p);
   onProgress?.(best);
   const found = (): void => {
@@ -68,13 +68,18 @@ function resultOf(p: Packing): StripResult {
   return { length: lengthUsed(p, "x"), layout: snapshot(p), steps: p.steps };
 }
 
-/** Large items first, each as far left as sampling finds. */
-function constructStrip(p: Packing, rng: Rng): void {
+/** Large items first, each as far left as sampling finds; those that the budget does not reach stand at the end. */
+function constructStrip(p: Packing, budget: Budget, rng: Rng): void {
   const { problem, n } = p;
   // Items not yet laid stand on no sheet.
   p.bin.fill(-1);
   let end = problem.bins[0]!.x0;
-  for (const i of hardestFirst(p)) {
+  const order = hardestFirst(p);
+  for (const [k, i] of order.entries()) {
+    if (budget.spent(p.steps) >= 1) {
+      end = standAtEnd(p, order.slice(k), end);
+      break;
+    }
     const longest = Math.max(...problem.shapesOf[problem.items[i]!]!.map((s) => widthOf(problem.shapes[s]!)));
     p.right[0] = end + longest;
     const seat = freeSeat(p, i, 0, 100, rng);
@@ -85,6 +90,27 @@ function constructStrip(p: Packing, rng: Rng): void {
   }
   p.right[0] = end;
   for (let i = 0; i < n; i++) refresh(p, i);
+}
+
+/** Lays items by their boxes, in columns from `end` on: no search, no tables. Returns the strip's new end. */
+function standAtEnd(p: Packing, items: readonly number[], end: number): number {
+  const { bins, shapes, shapesOf, items: types, widestGap } = p.problem;
+  const { y0, y1 } = bins[0]!;
+  let [x, y, next] = [end + widestGap, y0, end];
+  for (const i of items) {
+    const s = shapesOf[types[i]!]!.find((k) => heightOf(shapes[k]!) <= y1 - y0);
+    if (s === undefined) throw new RangeError(`item ${i} is wider than the strip`);
+    const shape = shapes[s]!;
+    if (y + heightOf(shape) > y1) [x, y] = [next + widestGap, y0];
+    lay(p, i, s, x - shape.x0, y - shape.y0, 0);
+    y += heightOf(shape) + widestGap;
+    next = Math.max(next, x + widthOf(shape));
+  }
+  return next;
+}
+
+function heightOf(s: Shape): number {
+  return s.y1 - s.y0;
 }
 
 function widthOf(s: Shape): number {

@@ -54,12 +54,11 @@ export function lineDistance({ first, edges }: Sums, sum: number, x: number, y: 
   return out;
 }
 
-/** Exact distance from a point outside a convex sum, edges `from` to `to`: corners are round. */
+/** Exact distance from a point outside a convex sum, whose edges are `edges[from .. to]`: corners are round. */
 export function outsideDistance(edges: Float64Array, from: number, to: number, x: number, y: number): number {
   let least = Infinity;
-  for (let e = from; e < to; e++) {
-    const i = e * STRIDE;
-    const j = (e + 1 < to ? e + 1 : from) * STRIDE;
+  for (let i = from; i < to; i += STRIDE) {
+    const j = i + STRIDE < to ? i + STRIDE : from;
     const px = edges[i + 3]!;
     const py = edges[i + 4]!;
     const dx = edges[j + 3]! - px;

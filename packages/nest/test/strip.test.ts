@@ -79,3 +79,15 @@ test("two searches that tell one another end no longer than the shorter", () => 
   expect(joined.length).toBeLessThanOrEqual(alone.length + 1e-9);
   expect(told.every((length, k) => k === 0 || length < told[k - 1]!)).toBe(true);
 });
+
+test("with no time to search, outlines stand in columns by their boxes", () => {
+  const types = [
+    { polygon: [[0, 0, 40, 0, 0, 40]], turns: [0, Math.PI / 2] },
+    { polygon: [box(90, 20).flat()], turns: [0, Math.PI / 2] },
+  ];
+  const bins = [{ x0: 0, y0: 0, x1: Infinity, y1: 85, obstacles: [] }];
+  const problem = problemOf({ types, items: [0, 0, 0, 1, 1], gap: 5, bins });
+  const { length } = packStrip(problem, { seed: 1, budget: stepBudget(0.5) });
+  // One board is searched a place for; beside it the other with a triangle above, then two triangles above one another.
+  expect(length).toBeCloseTo(90 + 5 + 90 + 5 + 40, 6);
+});
