@@ -77,9 +77,9 @@ export async function makeBatch(
   const { machine, cutters } = cases[0]!.shop;
   const { version, batch } = input;
   const revision = batchRevision({ version, batch, cases });
-  const road = travelOn(all, nestJob(cases, machine), machine, fitting(cases, cutters), onStage, {
-    revision,
-  });
+  const fit = fitting(cases, cutters);
+  const roughers = cutters.filter((cutter) => !fit.includes(cutter));
+  const road = travelOn(all, nestJob(cases, machine), machine, fit, onStage, { revision, roughers });
   if (hasErrors(road.findings)) return nothing("cannot", [...told, ...road.findings.map(nowhere)]);
 
   onStage("drawing the sheets");
