@@ -1,4 +1,5 @@
 import { mkdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { strFromU8, unzipSync } from "fflate";
 import { type Browser, chromium, type Page } from "playwright-core";
 import { boardPage } from "../../packages/cli/src/board-page.ts";
 
@@ -72,4 +73,11 @@ export async function typeOn(page: Page, path: string, text: string): Promise<vo
   const field = page.locator(`.case-sheet [data-path="${path}"]`).first();
   await field.fill(text);
   await field.press("Enter");
+}
+
+/** What the zip that the page gives away holds, by file. */
+export async function takenAway(page: Page): Promise<Readonly<Record<string, string>>> {
+  const [download] = await Promise.all([page.waitForEvent("download"), page.click(".take-away")]);
+  const zip = unzipSync(readFileSync(await download.path()));
+  return Object.fromEntries(Object.entries(zip).map(([file, bytes]) => [file, strFromU8(bytes)]));
 }

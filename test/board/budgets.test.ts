@@ -101,7 +101,8 @@ test("everything, proof included, is there a second after a change", async () =>
   for (let i = 0; i < 4; i++) proofs.push(await change(page, String(530 - i)));
   const slow = Math.max(before, stretch());
   const fast = Math.min(...proofs);
-  say(`proved ${fast.toFixed(0)} ms after a change`, slow);
+  const figures = proofs.map((ms) => ms.toFixed(0)).join(", ");
+  say(`proved ${fast.toFixed(0)} ms after a change at best (${figures})`, slow);
   expect(fast).toBeLessThan(PROVED_MS * (slow < 1.3 ? 1 : 2 * slow));
   await page.context().close();
 }, 120_000);

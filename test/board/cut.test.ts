@@ -1,101 +1,37 @@
 import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { makeJob, type Shown, VERSION } from "@dryfit/job";
-import type { Motion } from "@dryfit/verify";
 import type { Browser, Locator, Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, describe, expect, test } from "vitest";
 import { programsOf } from "../../packages/drawing-board/src/cut/cut-program.ts";
 import { FRAME_MEASURE } from "../../packages/drawing-board/src/cut/player.ts";
-import { tabsIn } from "../../packages/drawing-board/src/cut/tabs-in.ts";
-import type { Wood } from "../../packages/drawing-board/src/cut/wood.ts";
-import { inProgram } from "../../packages/drawing-board/src/cut/worst.ts";
 import { boardUrl, builtPage, fresh, launch, proved } from "./browser.ts";
 import { DXF, EVEN_FRAMES, FRAME_MS, PICTURE, TWO_GROOVES, waves } from "./cut-files.ts";
-import { cutToTheEnd, lastOn, provedIn, skinOn, type Taken, takenOn, woodAt } from "./cut-region.ts";
-import { differing, type Grid, hangingTogether, isEven, type Mask } from "./mask.ts";
+import { cutToTheEnd, provedIn, skinOn, takenOn } from "./cut-region.ts";
+import { differing, hangingTogether, isEven, type Mask } from "./mask.ts";
 
-const made = new Map<string, Promise<Shown>>();
-
-/** A sample's job, made once. */
-function sample(name: string): Promise<Shown> {
-  const before = made.get(name);
-  if (before) return before;
-  const file = `samples/${name}.yaml`;
+/** What the command makes of tidepool. */
+async function tidepool(): Promise<Shown> {
+  const file = "samples/tidepool.yaml";
   const text = readFileSync(new URL(`../../${file}`, import.meta.url), "utf8");
-  const job = makeJob({ design: { file, text }, machine: null, cutters: null, version: VERSION });
-  const shown = job.then((each) => each.shown!);
-  made.set(name, shown);
-  return shown;
+  const job = await makeJob({ design: { file, text }, machine: null, cutters: null, version: VERSION });
+  return job.shown!;
 }
-
-/** Half a millimetre a pixel. */
-function gridOver({ program: { corner, size } }: Wood): Grid {
-  const pixel = 0.5;
-  return {
-    left: corner[0],
-    low: corner[1],
-    pixel,
-    columns: Math.floor(size[0] / pixel),
-    rows: Math.floor(size[1] / pixel),
-  };
-}
-
-describe.each(["tidepool", "halyard", "skiff"])("the programs of %s", (name) => {
-  test("leave the parts that the proof found, at every depth, to half a millimetre", async () => {
-    const shown = await sample(name);
-    const programs = programsOf(shown, []);
-    for (const sheet of shown.layout.sheets) {
-      const file = lastOn(shown, sheet.id);
-      const program = programs.find((each) => each.file === file)!;
-      const proof = provedIn(shown, file);
-      const wood = cutToTheEnd(program);
-      const grid = gridOver(wood);
-      const wrongAt = (taken: Taken, depth: number): number => {
-        const [left, wanted] = [woodAt(taken, depth, proof.skin), proof.solidAt(grid, depth)];
-        expect(wanted.reduce((a, b) => a + b)).toBeGreaterThan(1000);
-        for (const mask of [left, wanted]) proof.withoutTabs(mask, grid);
-        return differing(hangingTogether(left, wanted, grid), wanted, grid);
-      };
-      const taken = takenOn(wood, grid);
-      for (const depth of proof.depths)
-        expect({ file, depth, wrong: wrongAt(taken, depth) }).toEqual({ file, depth, wrong: 0 });
-      // A cutter two millimetres wider would show.
-      const { radiusOf, depthOf } = program.tooling;
-      const wide = { ...program, tooling: { depthOf, radiusOf: (motion: Motion) => radiusOf(motion) + 1 } };
-      expect(wrongAt(takenOn(cutToTheEnd(wide), grid), proof.depths[0]!)).toBeGreaterThan(100);
-    }
-  }, 120_000);
-
-  test("show the tabs that were planned, read off the text alone", async () => {
-    const shown = await sample(name);
-    const { programs, flips } = shown;
-    for (const program of programsOf(shown, [])) {
-      const { tabs, setup, sheet } = programs.find(({ file }) => file === program.file)!;
-      const planned = tabs.map(({ at: [x, y] }) =>
-        inProgram({ x, y }, setup === "B" ? flips[sheet] : undefined),
-      );
-      const seen = tabsIn(program.read.motions, program.tooling.depthOf);
-      expect(seen).toHaveLength(tabs.length);
-      for (const { from, to } of seen) {
-        const middle = { x: (from.x + to.x) / 2, y: (from.y + to.y) / 2 };
-        const near = Math.min(...planned.map(({ x, y }) => Math.hypot(x - middle.x, y - middle.y)));
-        expect(near).toBeLessThan(5);
-      }
-    }
-  });
-});
 
 /** One page for all: files are dropped on it one after the other, as a person does. */
 describe("the Cut sheet in a browser", () => {
   let browser: Browser;
   let page: Page;
   let errors: readonly string[];
+  let shown: Shown;
   beforeAll(async () => {
     await builtPage();
     browser = await launch();
     ({ page, errors } = await fresh(browser));
     await page.addInitScript({ content: EVEN_FRAMES });
     await page.goto(boardUrl);
+    // The browser makes the same meanwhile.
+    shown = await tidepool();
     await proved(page);
     await page.click("#tab-cut");
   }, 120_000);
@@ -150,7 +86,6 @@ describe("the Cut sheet in a browser", () => {
   }, 180_000);
 
   test("shows at the end of tidepool the wood of the parts that the proof found, pixel by pixel", async () => {
-    const shown = await sample("tidepool");
     const file = shown.programs.at(-1)!.file;
     const proof = provedIn(shown, file);
     const cut = cutToTheEnd(programsOf(shown, []).find((each) => each.file === file)!);
@@ -316,6 +251,6 @@ describe("the Cut sheet in a browser", () => {
 
 const AXE = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 
-const FAULTS = `axe.run().then(({ violations }) => violations
+const FAULTS = `axe.run({ resultTypes: ["violations"] }).then(({ violations }) => violations
   .filter(({ impact }) => impact === "serious" || impact === "critical")
   .map(({ id, nodes }) => id + ": " + nodes[0].html.slice(0, 160)))`;
