@@ -112,6 +112,29 @@ describe("a worker that dies", () => {
     await page.context().close();
   });
 
+  test("beside another is replaced with it: the run is made once more", async () => {
+    const { page } = await fresh(browser);
+    await page.addInitScript({
+      content: `
+        globalThis.hired = [];
+        const Sound = Worker;
+        Worker = class extends Sound {
+          constructor(url) {
+            super(url);
+            hired.push(this);
+          }
+        };`,
+    });
+    await page.goto(boardUrl);
+    await page.waitForFunction("hired.length === 2");
+    await page.evaluate(
+      'hired[1].dispatchEvent(new ErrorEvent("error", { message: "out of memory", cancelable: true }))',
+    );
+    await proved(page);
+    expect(await page.evaluate("hired.length")).toBe(4);
+    await page.context().close();
+  });
+
   test("again and again is told of; the design is safe, and can be made once more", async () => {
     const { page } = await fresh(browser);
     await page.addInitScript({ content: dying(4) });

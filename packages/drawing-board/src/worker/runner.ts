@@ -26,13 +26,13 @@ interface Crew {
 
 /**
  * Runs jobs, one after the other, in a crew of two workers. The maker hears between two stages that its run is stale;
- * a crew that keeps a newer run waiting for longer is sent away, and a fresh one starts at once. A crew that lives on
+ * a crew that keeps a newer run waiting for longer is sent away, and a fresh one is hired. A crew that lives on
  * is worth keeping: one that has made a job makes the next in half the time.
  */
 export function createRunner(listener: Listener, start: () => Worker = startWorker): Runner {
   let newest: { readonly run: number; readonly files: DesignFiles; lost: number } | null = null;
-  let crew: Crew = hire();
-  let patience = 0;
+  let crew: Crew | null = hire();
+  let patience: ReturnType<typeof setTimeout> | undefined;
 
   function hire(): Crew {
     const hired: Crew = { maker: start(), helper: start(), open: new Set() };
@@ -50,14 +50,16 @@ export function createRunner(listener: Listener, start: () => Worker = startWork
     return hired;
   }
 
+  /** Nobody is hired in their place before there is work: workers that die at once would be hired for ever. */
   function dismiss(): void {
     clearTimeout(patience);
-    crew.maker.terminate();
-    crew.helper.terminate();
-    crew = hire();
+    crew?.maker.terminate();
+    crew?.helper.terminate();
+    crew = null;
   }
 
   function set(run: number, files: DesignFiles): void {
+    crew ??= hire();
     crew.open.add(run);
     ask(crew.maker, { run, ...files });
   }
@@ -81,7 +83,7 @@ export function createRunner(listener: Listener, start: () => Worker = startWork
   /** Once may be chance: the work is given to another crew. */
   function lost(by: Crew, why: string): void {
     if (by !== crew) return;
-    const wasAtIt = newest !== null && crew.open.has(newest.run);
+    const wasAtIt = newest !== null && by.open.has(newest.run);
     dismiss();
     if (!wasAtIt) return;
     newest!.lost++;
@@ -92,12 +94,13 @@ export function createRunner(listener: Listener, start: () => Worker = startWork
   return {
     make(run, files) {
       newest = { run, files, lost: 0 };
-      for (const stale of crew.open) ask(crew.maker, { stop: stale });
-      const mustWait = crew.open.size > 0;
+      const stale = crew ? [...crew.open] : [];
+      for (const each of stale) ask(crew!.maker, { stop: each });
+      const mustWait = stale.length > 0;
       set(run, files);
       clearTimeout(patience);
       if (!mustWait) return;
-      patience = window.setTimeout(() => {
+      patience = setTimeout(() => {
         dismiss();
         set(run, files);
       }, PATIENCE_MS);
