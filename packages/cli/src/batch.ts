@@ -55,6 +55,6 @@ export function batchSummary(job: BatchJob, folder: string): string {
         (weightKg === null ? "" : `, ${weightKg.toFixed(1)} kg`),
     ),
     colours.green(`Proved: widest error ${widest} mm, nothing touches.`),
-    `In ${folder}: cases/${cases[0]?.id}/build-sheet.html and its neighbours.`,
+    `In ${folder}: cutting-sheet.html for the machine; cases/${cases[0]?.id}/build-sheet.html and its neighbours for the bench.`,
   ].join("\n");
 }

@@ -50,7 +50,7 @@ export function cutListSection({ assembly }: BuildSheetData): Section | null {
 }
 
 /** How each sheet lies, which programs run on it, and what each of them does. */
-export function cuttingSection(data: BuildSheetData): Section | null {
+export function cuttingSection(data: Pick<BuildSheetData, "programs" | "sheets">): Section | null {
   if (data.programs.length === 0) return null;
   const minutes = data.programs.reduce((sum, program) => sum + program.minutes, 0);
   return section(
@@ -78,7 +78,7 @@ export function cuttingSection(data: BuildSheetData): Section | null {
 }
 
 /** The drawings of the sheets, as large as the page allows. */
-export function sheetDrawings({ sheets }: BuildSheetData): Section | null {
+export function sheetDrawings({ sheets }: Pick<BuildSheetData, "sheets">): Section | null {
   return section(
     "sheets",
     "Sheets",
@@ -86,7 +86,7 @@ export function sheetDrawings({ sheets }: BuildSheetData): Section | null {
   );
 }
 
-function sheetSteps(sheet: SheetEntry, data: BuildSheetData): readonly (Block | null)[] {
+function sheetSteps(sheet: SheetEntry, data: Pick<BuildSheetData, "programs">): readonly (Block | null)[] {
   const [x, y] = sheet.size;
   const on = data.programs.filter((program) => program.sheet === sheet.id);
   const faces = (["A", "B"] as const).filter((face) => on.some((program) => program.setup === face));
@@ -158,7 +158,7 @@ function programRow(program: ProgramEntry): readonly string[] {
   ];
 }
 
-function sheetWords(id: string): string {
+export function sheetWords(id: string): string {
   return id.replace(/^./, (letter) => letter.toUpperCase()).replaceAll("-", " ");
 }
 

@@ -85,7 +85,7 @@ export function cautionSection({ assembly, hardware, making }: BuildSheetData): 
   return section("cautions", "Cautions", {
     kind: "caution",
     items: [
-      ...(making?.cautions ?? MACHINE_CAUTIONS),
+      ...(making?.cautions ?? machineWords),
       mains
         ? "The mains inlet: this paper gives a cutout, nothing else. Wiring, earthing, fuses and covers are for the rules of your country and for somebody who is licensed to do it."
         : "If you add a mains inlet, its wiring, earthing, fuses and covers are for the rules of your country and for somebody who is licensed to do it.",
@@ -94,12 +94,17 @@ export function cautionSection({ assembly, hardware, making }: BuildSheetData): 
   });
 }
 
-const MACHINE_CAUTIONS = [
+/** For whoever stands at a machine that runs programs. */
+export const machineWords: readonly string[] = [
   "A router throws chips and, if a part comes loose, the part: eye protection on, hands and sleeves away, the stop within reach, nobody at the machine alone for the first run.",
   "Run each program once in the air, well above the wood, before the spindle turns. Stay by the machine while it cuts: fine dust and a blunt cutter can start a fire.",
   "Plywood dust harms lungs: extract at the cutter and wear a mask that fits. Routers are loud enough to harm hearing: wear protection.",
   "Check clamps, screws and pins against the drawing: nothing of metal where the cutter goes.",
 ];
+
+export function machineCautions(): Section | null {
+  return section("cautions", "Cautions", { kind: "caution", items: machineWords });
+}
 
 interface Rounds {
   readonly byHand: readonly string[];

@@ -96,7 +96,7 @@ export function buildSheet(data: BuildSheetData): Paper {
 }
 
 /** Warnings before notes, each with its way out. */
-function findingSection(findings: readonly Finding[]): Section | null {
+export function findingSection(findings: readonly Finding[]): Section | null {
   const weight = { error: 0, warning: 1, note: 2 } as const;
   const sorted = [...findings].sort((a, b) => weight[a.severity] - weight[b.severity]);
   return section(

@@ -1,9 +1,11 @@
 export type { BuildSheetData, CaseEntry, JointEntry, ProgramEntry, SheetEntry } from "./build-data.ts";
+export { machineWords } from "./build-finish.ts";
 export { BUILD_SHEET_FILES, buildSheet, buildSheetFile, buildSheetFiles } from "./build-sheet.ts";
 export { type CaseTitle, caseDrawing } from "./case.ts";
 export { cutPatterns, outsideView, sectionView } from "./case-view.ts";
 export { type CouponSheetData, couponSheet } from "./coupon-sheet.ts";
 export { passWeight, runsOf, strokesOf } from "./cutter-path.ts";
+export { cuttingSheetFiles } from "./cutting-sheet.ts";
 export { arrowhead } from "./dimension.ts";
 export { explodedDrawing } from "./exploded.ts";
 export { hatchPattern, hatchSpacing } from "./hatch.ts";

@@ -1,4 +1,4 @@
-import { type BuildSheetData, buildSheetFiles, type Verdict } from "@dryfit/drawing";
+import type { BuildSheetData, Verdict } from "@dryfit/drawing";
 import { costOf, finishOf, hardware, type Used } from "@dryfit/joinery";
 import type { Proof, ReadProgram } from "@dryfit/verify";
 import type { Shop } from "./input.ts";
@@ -27,12 +27,7 @@ export function verdictOf(
   return { pass, sentence: `Not provable yet: ${errors} ${errors === 1 ? "thing" : "things"} to mend.` };
 }
 
-/** The papers for the bench. */
-export function papers(...told: Parameters<typeof paperData>): readonly OutFile[] {
-  return buildSheetFiles(paperData(...told));
-}
-
-/** What stands on them; `drawn` holds the sheets' pictures. */
+/** What stands on the papers for the bench; `drawn` holds the sheets' pictures. */
 export function paperData(
   shop: Shop,
   road: Road,

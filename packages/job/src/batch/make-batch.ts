@@ -77,9 +77,10 @@ export async function makeBatch(
   const { machine, cutters } = cases[0]!.shop;
   const { version, batch } = input;
   const revision = batchRevision({ version, batch, cases });
+  const nesting = input.nesting ?? { steps: STEPS_PER_PART * all.parts.length };
   const fit = fitting(cases, cutters);
   const roughers = cutters.filter((cutter) => !fit.includes(cutter));
-  const road = travelOn(all, nestJob(cases, machine), machine, fit, onStage, { revision, roughers });
+  const road = travelOn(all, nestJob(cases, machine), machine, fit, onStage, { nesting, revision, roughers });
   if (hasErrors(road.findings)) return nothing("cannot", [...told, ...road.findings.map(nowhere)]);
 
   onStage("drawing the sheets");
@@ -106,15 +107,35 @@ function withThickness(design: OutFile, readings: readonly number[] | null): Out
   return { ...design, text: withValue(design.text, "sheet.thickness", value) ?? design.text };
 }
 
-/** What the designs have to say: each once, however many copies are cut. */
+/** What nesting may spend: as much for a part as a case alone gets for each of its dozen. */
+const STEPS_PER_PART = 200;
+
+/** What the designs have to say: each once, however many copies are cut and however many say the same. */
 export function toldOf(cases: readonly BatchCase[]): readonly PlacedFinding[] {
   const texts = cases.map(({ shop }) => shop.texts.design.text);
-  return cases.flatMap(({ id, shop, assembly }, i) => {
+  const all = cases.flatMap(({ id, shop, assembly }, i) => {
     if (texts.indexOf(texts[i]!) < i) return [];
-    return [...assembly.findings, ...locksLeftOut(shop.design, `in a batch: ${id} shares its sheets.`)].map(
-      shop.placed,
-    );
+    const own = assembly.findings.map((f) => ({ ...f, message: f.message.replace(`${id}: `, "") }));
+    const locked = locksLeftOut(shop.design, "in a batch: its sheets are shared.");
+    return [...own, ...locked].map((finding) => ({ id, finding: shop.placed(finding) }));
   });
+  const alike = new Map<string, { readonly ids: string[]; readonly finding: PlacedFinding }>();
+  for (const { id, finding } of all) {
+    const key = JSON.stringify([finding.code, finding.path, finding.message, finding.wayOut]);
+    const before = alike.get(key);
+    if (before && !before.ids.includes(id)) before.ids.push(id);
+    else if (!before) alike.set(key, { ids: [id], finding });
+  }
+  return [...alike.values()].map(({ ids, finding }) => ({
+    ...finding,
+    message: `${someOf(ids)}: ${finding.message}`,
+  }));
+}
+
+/** "reef", "reef, weir and 3 more". */
+function someOf(ids: readonly string[]): string {
+  if (ids.length < 4) return ids.join(", ");
+  return `${ids.slice(0, 2).join(", ")} and ${ids.length - 2} more`;
 }
 
 /** A sheet has one thickness, whichever case its parts are for. */

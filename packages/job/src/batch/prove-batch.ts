@@ -5,12 +5,13 @@ import { describe, FOLDER_NAMES, weightOf } from "../describe.ts";
 import { judged } from "../drawings.ts";
 import type { PlacedFinding } from "../job.ts";
 import { type OutFile, sha256Of } from "../outfile.ts";
-import { papers, spentOn, verdictOf } from "../papers.ts";
+import { paperData, spentOn, verdictOf } from "../papers.ts";
 import { pictures } from "../pictures.ts";
 import { jointEntry } from "../proof-entries.ts";
 import { toProve } from "../proving.ts";
 import { hasErrors, type OnStage, type Road } from "../road.ts";
 import type { BatchJobCase, BatchMade } from "./batch-job.ts";
+import { casePapers, sheetPapers } from "./batch-papers.ts";
 import type { BatchCase } from "./make-batch.ts";
 
 interface ToProve {
@@ -48,7 +49,7 @@ export async function provedBatch(
 ): Promise<BatchMade> {
   const shop = cases[0]!.shop;
   onStage("proving the cuts");
-  const cuts = proveCuts(toProve(road, shop));
+  const cuts = cutOnce(proveCuts(toProve(road, shop)));
   const proofs = cases.map((one, i) => {
     onStage(`standing case ${i + 1} of ${cases.length} up`);
     return proofOf(one, cuts, kernel);
@@ -74,14 +75,15 @@ export async function provedBatch(
     ...(shop.prices ? [{ file: FOLDER_NAMES.prices, text: shop.prices.file.text }] : []),
     ...cut,
     ...drawn,
+    ...sheetPapers(road.assembly.name, cases, paperData(shop, road, whole, read, drawn, findings, title)),
     ...cases.flatMap((one, i): OutFile[] => {
       const own = roadOf(one, road);
       const about = [...one.assembly.findings, ...proofs[i]!.findings].map(one.shop.placed);
-      const sheets = papers(one.shop, own, proofs[i]!, read, drawn, about, title, usedBy(one, road));
+      const data = paperData(one.shop, own, proofs[i]!, read, drawn, about, title, usedBy(one, road));
       return [
         { file: designFile(one), text: one.shop.texts.design.text },
         ...one.shop.drawings.map(({ file, text }) => ({ file: `cases/${one.id}/${file}`, text })),
-        ...sheets.map(({ file, text }) => ({ file: `cases/${one.id}/${file}`, text })),
+        ...casePapers(one, data),
       ];
     }),
   ];
@@ -96,6 +98,17 @@ export async function provedBatch(
   };
   const manifest = { file: "job.json", text: `${JSON.stringify(job, null, 2)}\n` };
   return { outcome: "made", files: [manifest, ...files], job, findings };
+}
+
+/** Each part is cut once for a reading, however many cases are looked at. */
+function cutOnce(cuts: CutProof): CutProof {
+  const known = new Map<string, ReturnType<CutProof["cutPartsAt"]>>();
+  const cutPartsAt: CutProof["cutPartsAt"] = (reading) => {
+    const before = known.get(reading) ?? cuts.cutPartsAt(reading);
+    known.set(reading, before);
+    return before;
+  };
+  return { ...cuts, cutPartsAt };
 }
 
 /** The case's own share of the proof. */
