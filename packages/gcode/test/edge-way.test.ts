@@ -29,6 +29,6 @@ test.each([8, 30, 100])(
     if (typeof way === "string") throw new Error(way);
     expect(way.left[0]).toBeGreaterThan(0);
     // There, and not where the shorter way of the cutter's axis would have it, the cutter stands beside the edge.
-    expect(distance(pointAt(run, way.left[0]), way.track[0]!.from)).toBeCloseTo(tool.axis, 2);
+    expect(distance(way.track[0]!.from, pointAt(run, way.left[0]))).toBeCloseTo(tool.axis, 2);
   },
 );
