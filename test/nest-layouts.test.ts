@@ -3,6 +3,7 @@ import { readdirSync, readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { stepBudget } from "@dryfit/nest";
 import { expect, test } from "vitest";
+import { faultsOf } from "./bench/nest-faults.ts";
 import type { Instance, Solution } from "./bench/nest-instance.ts";
 import { solve } from "./bench/nest-solve.ts";
 
@@ -46,4 +47,41 @@ test("the outside judge objects to what is not sound", () => {
   expect(told([at(first!.id, 200, 0)])).toContain("leaves sheet 1");
   expect(told([at(first!.id, 0, 0, 90)])).toContain("is turned by 90");
   expect(told([at(first!.id, 0, 0), at(first!.id, 0, 0)])).toContain("lies there 2 times");
+});
+
+test("items that cannot be laid are named, each with its reason", () => {
+  const item = (id: string, polygon: Instance["items"][number]["polygon"], allowedRotationsDeg = [0]) => ({
+    ...{ id, demand: 1, allowedRotationsDeg, polygon },
+  });
+  const high = [
+    [0, 0],
+    [10, 0],
+    [10, 120],
+    [0, 120],
+  ] as const;
+  const asked: Instance = {
+    ...{ name: "odd", kind: "strip", stripWidth: 100 },
+    items: [
+      item("upright", high),
+      item("lying", high, [90]),
+      item("flat", [
+        [0, 0],
+        [10, 0],
+        [20, 0],
+      ]),
+      item("bow", [
+        [0, 0],
+        [40, 40],
+        [40, 0],
+        [0, 50],
+      ]),
+      item("nowhere", high, []),
+    ],
+  };
+  expect(faultsOf(asked).map((text) => text.split(":")[1]!.trim())).toEqual([
+    "item upright fits no sheet in any direction it may lie in",
+    "item flat encloses no area",
+    "item bow crosses its own outline",
+    "item nowhere may not lie in any direction",
+  ]);
 });

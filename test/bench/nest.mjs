@@ -10,6 +10,7 @@ import { register } from "tsx/esm/api";
 register();
 const { costOf } = await import("./nest-solve.ts");
 const { sharedLayout } = await import("./nest-peer.ts");
+const { faultsOf } = await import("./nest-faults.ts");
 const { report, summary } = await import("./nest-report.ts");
 
 const { values } = parseArgs({
@@ -54,6 +55,12 @@ const reports = [];
 for (const name of files) {
   const file = join(values.data, name);
   const instance = JSON.parse(readFileSync(file, "utf8"));
+  const faults = faultsOf(instance);
+  if (faults.length > 0) {
+    process.stderr.write(`${faults.join("\n")}\n`);
+    process.exitCode = 1;
+    continue;
+  }
   const shared = sharedLayout(instance.items.reduce((sum, { demand }) => sum + demand, 0));
   const found = await Promise.all(
     workers.map((worker, k) => ask(worker, { file, seconds, seed: seed + 1000 * k, shared, own: k })),
