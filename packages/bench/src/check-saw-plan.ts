@@ -1,26 +1,19 @@
 import { stepBudget } from "@dryfit/nest";
 import { z } from "zod";
+import { changedFile, foundFolder, told } from "./check-folder.ts";
 import { makeSawPlan, type SawMade, sawCase } from "./make-saw-plan.ts";
 import { blankOf } from "./saw-plan.ts";
 import { replaySaw } from "./saw-replay.ts";
-import type { BenchFinding, TextFile } from "./templates-job.ts";
+import type { TextFile } from "./templates-job.ts";
 
 /**
  * A folder with a saw plan, sawn again from its own list: what falls must be the blanks of the design that lies in it.
  * A paper that was changed since is told.
  */
 export function checkSawPlan(folder: readonly TextFile[]): SawMade {
-  const textOf = (name: string): string | undefined => folder.find(({ file }) => file === name)?.text;
-  const manifest = readManifest(textOf("job.json") ?? "");
-  if (manifest === null)
-    return unread([told("not_our_job", "job.json", "This job.json is not one that dryfit wrote.")]);
-  const missing = ["design.yaml", ...manifest.files.map(({ file }) => file)].filter(
-    (name) => textOf(name) === undefined,
-  );
-  if (missing.length > 0)
-    return unread(
-      [...new Set(missing)].map((file) => told("file_missing", file, `${file} is not in the folder.`)),
-    );
+  const found = foundFolder(folder, manifestShape, ["design.yaml"], "saw");
+  if (!("manifest" in found)) return { outcome: "unreadable", files: [], job: null, findings: found };
+  const { manifest, textOf } = found;
   const design = { file: "design.yaml", text: textOf("design.yaml")! };
   const { rules, tool, sheets } = manifest;
   const budget = stepBudget(manifest.steps);
@@ -35,7 +28,7 @@ export function checkSawPlan(folder: readonly TextFile[]): SawMade {
   ].map((fault) => told("saw_plan_wrong", "job.json", `${fault[0]!.toUpperCase()}${fault.slice(1)}.`));
   const changed = made.files
     .filter(({ file, text }) => file !== "job.json" && textOf(file) !== text)
-    .map(({ file }) => told("file_changed", file, `${file} was changed since it was made.`, "warning"));
+    .map(({ file }) => changedFile(file));
   const findings = [...made.findings, ...wrong, ...changed];
   return wrong.length > 0 ? { outcome: "disproved", files: [], job: null, findings } : { ...made, findings };
 }
@@ -62,25 +55,3 @@ const manifestShape = z.looseObject({
   ),
   files: z.array(z.object({ file: z.string(), sha256: z.string() })),
 });
-
-function readManifest(text: string): z.infer<typeof manifestShape> | null {
-  try {
-    const read = manifestShape.safeParse(JSON.parse(text));
-    return read.success ? read.data : null;
-  } catch {
-    return null;
-  }
-}
-
-function unread(findings: readonly BenchFinding[]): SawMade {
-  return { outcome: "unreadable", files: [], job: null, findings };
-}
-
-function told(
-  code: string,
-  path: string,
-  message: string,
-  severity: BenchFinding["severity"] = "error",
-): BenchFinding {
-  return { code, severity, path, message, numbers: {}, at: null };
-}

@@ -3,6 +3,7 @@ import { areaOf, CUT_MM, differenceFlat, lengthOf, type Region, regionsOf } from
 import { stepBudget } from "@dryfit/nest";
 import type { SolidKernel } from "@dryfit/verify";
 import { z } from "zod";
+import { again, changedFile, foundFolder, told } from "./check-folder.ts";
 import { makeTemplates, type TemplatesMade } from "./make-templates.ts";
 import type { BenchFinding, TextFile } from "./templates-job.ts";
 
@@ -14,14 +15,9 @@ export async function checkTemplates(
   folder: readonly TextFile[],
   kernel?: SolidKernel,
 ): Promise<TemplatesMade> {
-  const textOf = (name: string): string | undefined => folder.find(({ file }) => file === name)?.text;
-  const manifest = readManifest(textOf("job.json") ?? "");
-  if (manifest === null)
-    return unread([told("not_our_job", "job.json", "This job.json is not one that dryfit wrote.")]);
-  const files = ["design.yaml", "tools.yaml", ...manifest.files.map(({ file }) => file)];
-  const missing = [...new Set(files)].filter((name) => textOf(name) === undefined);
-  if (missing.length > 0)
-    return unread(missing.map((file) => told("file_missing", file, `${file} is not in the folder.`)));
+  const found = foundFolder(folder, manifestShape, ["design.yaml", "tools.yaml"], "templates");
+  if (!("manifest" in found)) return { outcome: "unreadable", files: [], job: null, findings: found };
+  const { manifest, textOf } = found;
   const prices = textOf("prices.yaml");
   const input = {
     design: { file: "design.yaml", text: textOf("design.yaml")! },
@@ -40,7 +36,8 @@ export async function checkTemplates(
     .filter(({ file }) => file !== "job.json")
     .flatMap(({ file, text }) => {
       const found = textOf(file);
-      if (found === undefined) return [told("file_missing", file, `${file} is not in the folder.`)];
+      if (found === undefined)
+        return [told("file_missing", file, `${file} is not in the folder.`, again("templates"))];
       return found === text ? [] : changed(file, found, text);
     });
   const findings = [...made.findings, ...changes];
@@ -58,18 +55,9 @@ const manifestShape = z.looseObject({
   files: z.array(z.object({ file: z.string(), sha256: z.string() })),
 });
 
-function readManifest(text: string): z.infer<typeof manifestShape> | null {
-  try {
-    const read = manifestShape.safeParse(JSON.parse(text));
-    return read.success ? read.data : null;
-  } catch {
-    return null;
-  }
-}
-
 /** A drawing is judged by what it cuts; any other file only by its letters. */
 function changed(file: string, found: string, expected: string): readonly BenchFinding[] {
-  const note = told("file_changed", file, `${file} was changed since it was made.`, "warning");
+  const note = changedFile(file);
   if (!file.endsWith(".dxf")) return [note];
   const judged = judgeDxf(found, { file }).map((one): BenchFinding => ({ ...one, at: null }));
   const [a, b] = [cutBy(found), cutBy(expected)];
@@ -84,6 +72,7 @@ function changed(file: string, found: string, expected: string): readonly BenchF
       "template_changed",
       file,
       `${file} no longer cuts the template that this design and these tools ask for.`,
+      again("templates"),
     ),
   ];
 }
@@ -91,26 +80,4 @@ function changed(file: string, found: string, expected: string): readonly BenchF
 function cutBy(text: string): readonly Region[] {
   const loops = readDxf(text).loops.filter(({ layer }) => layer.startsWith("THROUGH_"));
   return regionsOf(loops.map(({ loop }) => loop));
-}
-
-function unread(findings: readonly BenchFinding[]): TemplatesMade {
-  return { outcome: "unreadable", files: [], job: null, findings };
-}
-
-function told(
-  code: string,
-  path: string,
-  message: string,
-  severity: BenchFinding["severity"] = "error",
-): BenchFinding {
-  return {
-    code,
-    severity,
-    path,
-    message,
-    numbers: {},
-    wayOut:
-      severity === "error" ? "Make the folder again with dryfit templates." : "What was made is as it was.",
-    at: null,
-  };
 }
