@@ -11,7 +11,7 @@ import { anyMachine, drawerFor } from "./random-shop.ts";
  * own. DRYFIT_CASES=500 DRYFIT_SEED=7 for a long run of every kind; each case is then made twice.
  */
 const IS_LONG = process.env.DRYFIT_CASES !== undefined;
-const CASES = Number(process.env.DRYFIT_CASES ?? 10);
+const CASES = Number(process.env.DRYFIT_CASES ?? 5);
 const SEED = Number(process.env.DRYFIT_SEED ?? 20261125);
 const MADE_AGAIN = IS_LONG ? 1 : 5;
 
