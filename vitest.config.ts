@@ -1,4 +1,4 @@
-import { defineConfig } from "vitest/config";
+import { configDefaults, defineConfig } from "vitest/config";
 
 /** Tests that hold wall-clock figures: by themselves, after all others, so that nothing of ours takes turns with them. */
 const BUDGETS = "test/board/budgets.test.ts";
@@ -12,7 +12,7 @@ export default defineConfig({
         test: {
           name: "all",
           include: ["packages/*/test/**/*.test.ts", "test/**/*.test.ts"],
-          exclude: [BUDGETS],
+          exclude: [...configDefaults.exclude, BUDGETS],
           sequence: { groupOrder: 0 },
         },
       },
