@@ -4,8 +4,8 @@ import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { resumePoints } from "@dryfit/gcode";
 import { readProgram } from "@dryfit/verify";
-import { afterAll, beforeAll, describe, expect, test, vi } from "vitest";
-import { run } from "../packages/cli/src/run.ts";
+import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { dryfitHere as dryfit } from "./dryfit-here.ts";
 
 const root = fileURLToPath(new URL("../", import.meta.url));
 let shelf = "";
@@ -17,21 +17,6 @@ beforeAll(async () => {
   expect(made.status).toBe(0);
 }, 120_000);
 afterAll(() => rmSync(shelf, { recursive: true, force: true }));
-
-/** The command in this process: starting one for each of these tests would take a minute. */
-async function dryfit(...args: string[]) {
-  const said = { stdout: "", stderr: "" };
-  const spies = (["stdout", "stderr"] as const).map((stream) =>
-    vi.spyOn(process[stream], "write").mockImplementation((text) => {
-      // biome-ignore lint/suspicious/noControlCharactersInRegex: colours begin with one.
-      said[stream] += String(text).replace(/\x1b\[\d+m/g, "");
-      return true;
-    }),
-  );
-  const status = await run(args);
-  for (const spy of spies) spy.mockRestore();
-  return { status, ...said };
-}
 
 /** A copy of the made case with one file changed. */
 function withFile(name: string, file: string, change: (text: string) => string): string {

@@ -6,7 +6,7 @@ import { areaOfPart, readDesign, recipe } from "@dryfit/joinery";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { orderDrawings } from "../packages/job/src/order/drawn.ts";
 import { readService } from "../packages/job/src/order/service.ts";
-import { dryfit } from "./dryfit.ts";
+import { dryfitHere } from "./dryfit-here.ts";
 import { audit } from "./dxf-audit.ts";
 
 const root = fileURLToPath(new URL("../", import.meta.url));
@@ -73,15 +73,15 @@ function sizeOf({ outline }: ReturnType<typeof drawings>["parts"][number]) {
 }
 
 describe("the command", () => {
-  test("leaves a folder that can be sent and checked, and tells what was changed in it", () => {
+  test("leaves a folder that can be sent and checked, and tells what was changed in it", async () => {
     const folder = join(shelf, "order");
     const even = join(shelf, "even.yaml");
     const sample = readFileSync(join(root, "samples/lantern.yaml"), "utf8");
     writeFileSync(even, sample.replace(/thickness: \[.*\]/, "thickness: 5.95"));
     const service = join(shelf, "service.yaml");
-    expect(dryfit("new", service, "--service", "laser").status).toBe(0);
+    expect((await dryfitHere("new", service, "--service", "laser")).status).toBe(0);
     writeFileSync(service, readFileSync(service, "utf8").replace("layout: nested", "layout: single"));
-    const made = dryfit("order", even, "--service", service, "--out", folder);
+    const made = await dryfitHere("order", even, "--service", service, "--out", folder);
     expect(made.stderr).not.toMatch(/^error/m);
     expect(made.status).toBe(0);
     expect(made.stdout).toMatch(/Proved from the drawings: widest error 0\.00\d mm/);
@@ -95,14 +95,22 @@ describe("the command", () => {
       "service.yaml",
     ]);
     writeFileSync(join(folder, "order.txt"), "Please hurry.");
-    const checked = dryfit("check", folder);
+    const checked = await dryfitHere("check", folder);
     expect(checked.status).toBe(0);
     expect(checked.stderr).toMatch(/warning order\.txt file_changed/);
   }, 180_000);
 
-  test("makes nothing where the service cannot, and says what would be possible", () => {
+  test("makes nothing where the service cannot, and says what would be possible", async () => {
     const folder = join(shelf, "blocked");
-    const blocked = dryfit("order", "samples/skiff.yaml", "--service", "laser", "--out", folder, "--json");
+    const blocked = await dryfitHere(
+      "order",
+      "samples/skiff.yaml",
+      "--service",
+      "laser",
+      "--out",
+      folder,
+      "--json",
+    );
     expect(blocked.status).toBe(1);
     const { outcome, findings } = JSON.parse(blocked.stdout);
     expect(outcome).toBe("cannot");
@@ -111,21 +119,21 @@ describe("the command", () => {
     expect(readdirSync(shelf)).not.toContain("blocked");
   });
 
-  test("names a service that is not there, and one that cannot be read", () => {
-    const none = dryfit("order", "samples/lantern.yaml", "--service", "lathe");
+  test("names a service that is not there, and one that cannot be read", async () => {
+    const none = await dryfitHere("order", "samples/lantern.yaml", "--service", "lathe");
     expect(none).toMatchObject({ status: 2, stderr: expect.stringMatching(/Could not read lathe/) });
     const bad = join(shelf, "bad.yaml");
     writeFileSync(bad, laser.replace("cuts: through", "cuts: sideways"));
-    const unread = dryfit("order", "samples/lantern.yaml", "--service", bad);
+    const unread = await dryfitHere("order", "samples/lantern.yaml", "--service", bad);
     expect(unread.status).toBe(2);
     expect(unread.stderr).toMatch(/bad\.yaml:8:7 unreadable\s+Found "sideways"/);
   });
 
-  test("checks a folder for what its job.json says it is", () => {
+  test("checks a folder for what its job.json says it is", async () => {
     const folder = join(shelf, "templates");
     mkdirSync(folder);
     writeFileSync(join(folder, "job.json"), '{ "kind": "templates" }');
-    const checked = dryfit("check", folder, "-q");
+    const checked = await dryfitHere("check", folder, "-q");
     expect(checked.status).toBe(2);
     expect(checked.stderr).toMatch(/not_our_job[\s\S]*dryfit templates/);
   });

@@ -3,13 +3,14 @@ import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { describe, expect, test } from "vitest";
 import { dryfit } from "../dryfit.ts";
+import { dryfitHere } from "../dryfit-here.ts";
 
 const root = fileURLToPath(new URL("../../", import.meta.url));
 const sample = "samples/skiff.yaml";
 
 describe("bad calls are answered, not stack-traced", () => {
-  function check(args: string[], status: number, words: RegExp) {
-    const answer = dryfit(...args);
+  async function check(args: string[], status: number, words: RegExp) {
+    const answer = await dryfitHere(...args);
     expect(answer.stderr).toMatch(words);
     expect(answer.stderr).not.toMatch(/^\s+at /m);
     expect(answer.status).toBe(status);
@@ -29,12 +30,12 @@ test("the version is the package's", () => {
   expect(dryfit("--version").stdout.trim()).toBe(version);
 });
 
-test("explain shows defaults, sums and feeds, as words and as JSON", () => {
-  const { stdout } = dryfit("explain", "samples/tidepool.yaml");
+test("explain shows defaults, sums and feeds, as words and as JSON", async () => {
+  const { stdout } = await dryfitHere("explain", "samples/tidepool.yaml");
   expect(stdout).toMatch(/Base blank across: .* = 540 \+ 2 × 6\.8 = 553\.6 mm/);
   expect(stdout).toMatch(/sheet\.margin: 10/);
   expect(stdout).toMatch(/feed in a full slot/);
   expect(
-    JSON.parse(dryfit("explain", "samples/tidepool.yaml", "--json").stdout).numbers.length,
+    JSON.parse((await dryfitHere("explain", "samples/tidepool.yaml", "--json")).stdout).numbers.length,
   ).toBeGreaterThan(20);
 });

@@ -5,7 +5,7 @@ import { fileURLToPath } from "node:url";
 import { readDxf } from "@dryfit/dxf";
 import { boundsOf } from "@dryfit/geometry";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { dryfit } from "../dryfit.ts";
+import { dryfitHere } from "../dryfit-here.ts";
 import { audit } from "../dxf-audit.ts";
 import { made, TOOLS } from "./bench.ts";
 
@@ -17,7 +17,13 @@ beforeAll(() => {
 afterAll(() => rmSync(shelf, { recursive: true, force: true }));
 
 function templates(...args: string[]) {
-  return dryfit("templates", "samples/tidepool.yaml", "--tools", "samples/shop/hand-router.yaml", ...args);
+  return dryfitHere(
+    "templates",
+    "samples/tidepool.yaml",
+    "--tools",
+    "samples/shop/hand-router.yaml",
+    ...args,
+  );
 }
 
 function tools(change: (text: string) => string): string {
@@ -27,9 +33,9 @@ function tools(change: (text: string) => string): string {
 }
 
 describe("making templates", () => {
-  test("leaves papers, outlines and settings, the same bytes the second time", () => {
+  test("leaves papers, outlines and settings, the same bytes the second time", async () => {
     const folder = join(shelf, "tidepool");
-    const first = templates("--out", folder, "--json");
+    const first = await templates("--out", folder, "--json");
     expect(first.status).toBe(0);
     const { outcome, job } = JSON.parse(first.stdout);
     expect(outcome).toBe("made");
@@ -47,32 +53,32 @@ describe("making templates", () => {
     expect(job.files.map(({ file }: { file: string }) => file).sort()).toEqual(
       [...before.keys()].filter((file) => file !== "job.json"),
     );
-    expect(templates("--out", folder, "-q").stdout).toBe("");
+    expect((await templates("--out", folder, "-q")).stdout).toBe("");
     expect(readAll(folder)).toEqual(before);
   });
 
-  test("says what lies there and what to print first", () => {
-    const { stdout } = templates("--out", join(shelf, "a3"), "--paper", "A3");
+  test("says what lies there and what to print first", async () => {
+    const { stdout } = await templates("--out", join(shelf, "a3"), "--paper", "A3");
     expect(stdout).toMatch(
       /cheek-left-outline {2}1 × A3, cutter trim-12, bearing 12.7, edge to cut 0 mm, diagonal 403\.5 mm/,
     );
     expect(stdout).toContain("print settings.pdf first");
   });
 
-  test("never writes over what it did not write", () => {
+  test("never writes over what it did not write", async () => {
     const folder = join(shelf, "mine");
-    templates("--out", folder, "-q");
+    await templates("--out", folder, "-q");
     writeFileSync(join(folder, "notes.txt"), "bush 16 is bent");
-    const { status, stderr } = templates("--out", folder, "-q");
+    const { status, stderr } = await templates("--out", folder, "-q");
     expect(stderr).toContain("notes.txt");
     expect(status).toBe(2);
   });
 });
 
 describe("what cannot be made leaves nothing", () => {
-  function check(args: readonly string[], status: number, words: RegExp) {
+  async function check(args: readonly string[], status: number, words: RegExp) {
     const folder = join(shelf, "none");
-    const result = dryfit("templates", ...args, "--out", folder);
+    const result = await dryfitHere("templates", ...args, "--out", folder);
     expect(result.stderr).toMatch(words);
     expect(result.status).toBe(status);
     expect(existsSync(folder)).toBe(false);
@@ -111,7 +117,7 @@ describe("what cannot be made leaves nothing", () => {
       1,
       /cutter_wide[\s\S]*Made nothing/,
     ));
-  test("an opening's corner that is smaller than any bush allows", () => {
+  test("an opening's corner that is smaller than any bush allows", async () => {
     const design = join(shelf, "tight.yaml");
     const text = readFileSync(join(root, tidepool), "utf8").replace(
       "openings:\n",
@@ -121,16 +127,16 @@ describe("what cannot be made leaves nothing", () => {
     const only = tools((all) =>
       all.replace("diameter: 6\n    cuttingLength: 25", "diameter: 7\n    cuttingLength: 25"),
     );
-    check(
+    await check(
       [design, "--tools", only],
       1,
       /rail-back\.plug corner_tight[\s\S]*The opening "plug" of rail-back cannot be cut/,
     );
   });
-  test("a design that cannot be made", () => {
+  test("a design that cannot be made", async () => {
     const design = join(shelf, "thin.yaml");
     writeFileSync(design, readFileSync(join(root, tidepool), "utf8").replace("length: 6.8", "length: 12"));
-    check([design, ...shop], 1, /housing_deep/);
+    await check([design, ...shop], 1, /housing_deep/);
   });
 });
 
