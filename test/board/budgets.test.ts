@@ -4,6 +4,7 @@ import { loadSolidKernel } from "@dryfit/verify";
 import type { Browser, CDPSession, Page } from "playwright-core";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { boardUrl, builtPage, fresh, launch, proved, typeOn } from "./browser.ts";
+import { stretch } from "./stretch.ts";
 
 /*
  * Wall-clock budgets are meant for a desktop computer that has two cores to itself. Where others work on the machine
@@ -23,20 +24,6 @@ beforeAll(async () => {
   browser = await launch();
 }, 180_000);
 afterAll(() => browser?.close());
-
-/** How many times longer work takes here and now than it needs processor time. */
-function stretch(): number {
-  const from = process.cpuUsage();
-  const start = performance.now();
-  let sum = 0;
-  for (let ms = 0; ms < 100; ) {
-    for (let i = 0; i < 100_000; i++) sum += Math.sqrt(i);
-    const { user, system } = process.cpuUsage(from);
-    ms = (user + system) / 1000;
-  }
-  expect(sum).toBeGreaterThan(0);
-  return (performance.now() - start) / 100;
-}
 
 /** How much slower than that desktop this machine is. */
 function slower(): number {
