@@ -1,5 +1,6 @@
 import type { PaperName, Tile } from "@dryfit/drawing";
 import type { Cost, Finding, FinishPlan, Place } from "@dryfit/joinery";
+import type { JointProof } from "@dryfit/verify";
 import type { BenchPlan } from "./plan.ts";
 import type { Template } from "./template.ts";
 import type { HandTools } from "./tools.ts";
@@ -43,24 +44,13 @@ export interface TemplatesJob {
   /** Of the search for the saw plan: as many give the same again. */
   readonly sawSteps: number;
   /** Of the parts as routed, stood up. */
-  readonly joints: readonly TemplatesJoint[];
+  readonly joints: readonly JointProof[];
   /** Null where no price is known. */
   readonly cost: Cost | null;
   readonly finish: FinishPlan;
   readonly weightKg: number | null;
   readonly findings: readonly BenchFinding[];
   readonly files: readonly { readonly file: string; readonly sha256: string }[];
-}
-
-export interface TemplatesJoint {
-  readonly id: string;
-  readonly tongue: string;
-  readonly housing: string;
-  readonly sideClearance: { readonly min: number; readonly max: number };
-  readonly endGap: number;
-  readonly shoulderGap: number;
-  /** mm³ of wood in wood. */
-  readonly interference: number;
 }
 
 interface TemplateEntry {

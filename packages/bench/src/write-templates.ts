@@ -21,7 +21,7 @@ import {
   type Prices,
 } from "@dryfit/joinery";
 import type { SawPlan } from "@dryfit/nest";
-import type { JointProof, Proof } from "@dryfit/verify";
+import { type Proof, printedJoint } from "@dryfit/verify";
 import { sha256 } from "@noble/hashes/sha2.js";
 import { bytesToHex, utf8ToBytes } from "@noble/hashes/utils.js";
 import type { TemplatesInput, TemplatesMade } from "./make-templates.ts";
@@ -32,7 +32,7 @@ import { ROUTER_CAUTIONS, settingsPages } from "./settings-paper.ts";
 import type { Template } from "./template.ts";
 import { templateDrawing } from "./template-drawing.ts";
 import { templateDxf } from "./template-dxf.ts";
-import type { BenchFinding, TemplatesJob, TemplatesJoint, TextFile } from "./templates-job.ts";
+import type { BenchFinding, TemplatesJob, TextFile } from "./templates-job.ts";
 import type { HandTools } from "./tools.ts";
 
 /** All that was worked out and proved, before it is written. */
@@ -119,7 +119,7 @@ export function writtenTemplates(work: TemplatesWork): TemplatesMade {
     })),
     steps: plan.steps,
     sawSteps: saw.steps,
-    joints: proof.joints.map(jointEntry),
+    joints: proof.joints.map(printedJoint),
     ...spent,
     weightKg: weightOf(proof),
     findings: [...findings, ...judged],
@@ -168,11 +168,7 @@ function buildSheetOf(
     },
     joints: proof.joints,
     order: proof.order,
-    measures: proof.measures && {
-      diagonals: proof.measures.diagonals,
-      weightKg: proof.measures.weightKg,
-      rocking: proof.measures.footing?.rocking ?? null,
-    },
+    measures: proof.measures,
     findings,
     ...spent,
   };
@@ -187,17 +183,6 @@ function spentOn({ design, assembly, saw, prices }: TemplatesWork): Pick<BuildSh
 
 function weightOf({ measures }: TemplatesWork["proof"]): number | null {
   return measures?.weightKg == null ? null : round(measures.weightKg);
-}
-
-function jointEntry(joint: JointProof): TemplatesJoint {
-  const { min, max } = joint.sideClearance;
-  return {
-    ...joint,
-    sideClearance: { min: round(min), max: round(max) },
-    endGap: round(joint.endGap),
-    shoulderGap: round(joint.shoulderGap),
-    interference: round(joint.interference),
-  };
 }
 
 function nowhere(f: Finding): BenchFinding {

@@ -109,7 +109,7 @@ export function dryFitSection(data: BuildSheetData): Section | null {
         : `The diagonals over the outside, seen from above, measure ${length(one)} and ${length(other)}.`,
       ...(assembly.feet.length > 0
         ? [
-            `All feet touch a flat slab${rocks(measures?.rocking ?? null)}. If it rocks, look for a shoulder that is open.`,
+            `All feet touch a flat slab${rocks(measures?.footing?.rocking ?? null)}. If it rocks, look for a shoulder that is open.`,
           ]
         : []),
       ...(swing

@@ -91,5 +91,5 @@ export interface CaseEntry {
   readonly diagonals: readonly [number, number];
   readonly weightKg: number | null;
   /** Most that a foot hangs over a flat table; null where the case stands on no feet of its own. */
-  readonly rocking: number | null;
+  readonly footing: { readonly rocking: number } | null;
 }

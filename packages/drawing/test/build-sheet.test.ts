@@ -60,7 +60,7 @@ const data: BuildSheetData = {
   order: ["base", "rail-front", "rail-back", "cheek-left", "cheek-right"],
   cost: null,
   finish: finishOf(assembly, null),
-  measures: { diagonals: [676.8, 676.8], weightKg: 4.84, rocking: 0.002 },
+  measures: { diagonals: [676.8, 676.8], weightKg: 4.84, footing: { rocking: 0.002 } },
   findings: [
     { code: "a_note", severity: "note", path: "sheet", message: "This is a note.", numbers: {} },
     {

@@ -1,12 +1,12 @@
 import { areaOf, boundsOf } from "@dryfit/geometry";
 import type { Part } from "@dryfit/joinery";
 import type { Sheet } from "@dryfit/nest";
-import type { Proof, ReadProgram } from "@dryfit/verify";
+import { type Proof, printedJoint, type ReadProgram } from "@dryfit/verify";
 import type { Shop } from "./input.ts";
 import type { Job, JobCutter, JobPart, JobProgram, JobSheet, PlacedFinding } from "./job.ts";
 import { type OutFile, sha256Of } from "./outfile.ts";
 import { spentOn, usedOn } from "./papers.ts";
-import { clearedEntry, jointEntry, verificationOf } from "./proof-entries.ts";
+import { clearedEntry, verificationOf } from "./proof-entries.ts";
 import { type Road, type WrittenProgram, yieldOf } from "./road.ts";
 import type { Work } from "./work.ts";
 
@@ -34,7 +34,7 @@ export function describe(
       sheet.parts.map((placed) => partOf(sheet, placed, assembly.parts)),
     ),
     sheets: layout.sheets.map((sheet) => sheetOf(sheet, road, shop, proof, readPrograms, files)),
-    joints: proof.joints.map(jointEntry),
+    joints: proof.joints.map(printedJoint),
     verification: verificationOf(proof),
     ...(work === "case" ? spentOn(shop, road, usedOn(road)) : { cost: null, finish: null }),
     weightKg: weightOf(proof),

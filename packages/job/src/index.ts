@@ -15,7 +15,6 @@ export type { JobInput } from "./input.ts";
 export type {
   Job,
   JobCutter,
-  JobJoint,
   JobPart,
   JobProgram,
   JobSheet,

@@ -1,4 +1,5 @@
 import type { Cost, Finding, FinishPlan } from "@dryfit/joinery";
+import type { JointProof } from "@dryfit/verify";
 import type { Work } from "./work.ts";
 
 /**
@@ -19,7 +20,7 @@ export interface Job {
   readonly revision: string;
   readonly parts: readonly JobPart[];
   readonly sheets: readonly JobSheet[];
-  readonly joints: readonly JobJoint[];
+  readonly joints: readonly JointProof[];
   readonly verification: Verification;
   /** Null where no price is known. */
   readonly cost: Cost | null;
@@ -121,16 +122,6 @@ export interface JobCleared {
   /** The same worked out again from the program's text; null where nothing was asked. */
   readonly highestDeg: number | null;
   readonly minutes: number;
-}
-
-export interface JobJoint {
-  readonly id: string;
-  readonly tongue: string;
-  readonly housing: string;
-  readonly sideClearance: { readonly min: number; readonly max: number };
-  readonly endGap: number;
-  readonly shoulderGap: number;
-  readonly interference: number;
 }
 
 export interface Verification {

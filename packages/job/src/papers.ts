@@ -73,11 +73,7 @@ export function paperData(
     edges: road.programs.flatMap((program) => program.edges),
     joints: proof.joints,
     order: proof.order,
-    measures: proof.measures && {
-      diagonals: proof.measures.diagonals,
-      weightKg: proof.measures.weightKg,
-      rocking: proof.measures.footing?.rocking ?? null,
-    },
+    measures: proof.measures,
     findings,
     ...spentOn(shop, road, used),
   };

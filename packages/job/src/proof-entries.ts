@@ -1,5 +1,5 @@
-import type { JointProof, PartProof, Proof } from "@dryfit/verify";
-import type { JobCleared, JobJoint, Verification } from "./job.ts";
+import type { PartProof, Proof } from "@dryfit/verify";
+import type { JobCleared, Verification } from "./job.ts";
 import type { WrittenProgram } from "./road.ts";
 
 /** How a recess is cleared, as planned and as the proof found it in the program's text. */
@@ -23,17 +23,6 @@ export function clearedEntry(
 /** To a tenth. */
 function degrees(angle: number): number {
   return Math.round((angle * 1800) / Math.PI) / 10;
-}
-
-/** A joint as a job.json tells of it: to the last decimal place that we print. */
-export function jointEntry(joint: JointProof): JobJoint {
-  return {
-    ...joint,
-    sideClearance: { min: printed(joint.sideClearance.min), max: printed(joint.sideClearance.max) },
-    endGap: printed(joint.endGap),
-    shoulderGap: printed(joint.shoulderGap),
-    interference: printed(joint.interference),
-  };
 }
 
 /** What was proved of the cuts. */

@@ -1,5 +1,6 @@
 import type { Cost, FinishPlan } from "@dryfit/joinery";
-import type { Job, JobJoint, PlacedFinding } from "../job.ts";
+import type { JointProof } from "@dryfit/verify";
+import type { Job, PlacedFinding } from "../job.ts";
 import type { OutFile } from "../outfile.ts";
 
 /** job.json of a batch: one job for the machine, and each case by itself. */
@@ -19,7 +20,7 @@ export interface BatchJobCase {
   /** Of its share of the sheets and of the machine; null where no price is known. */
   readonly cost: Cost | null;
   readonly finish: FinishPlan;
-  readonly joints: readonly JobJoint[];
+  readonly joints: readonly JointProof[];
   /** In which the parts go together. */
   readonly order: readonly string[];
 }

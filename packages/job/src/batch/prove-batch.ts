@@ -1,13 +1,12 @@
 import { CUT_MM } from "@dryfit/geometry";
 import { areaOfPart, type Finding, type Used } from "@dryfit/joinery";
-import { type CutProof, dryFit, type Proof, proveCuts, type SolidKernel } from "@dryfit/verify";
+import { type CutProof, dryFit, type Proof, printedJoint, proveCuts, type SolidKernel } from "@dryfit/verify";
 import { describe, FOLDER_NAMES, weightOf } from "../describe.ts";
 import { judged } from "../drawings.ts";
 import type { PlacedFinding } from "../job.ts";
 import { type OutFile, sha256Of } from "../outfile.ts";
 import { paperData, spentOn, verdictOf } from "../papers.ts";
 import { pictures } from "../pictures.ts";
-import { jointEntry } from "../proof-entries.ts";
 import { toProve } from "../proving.ts";
 import { hasErrors, type OnStage, type Road } from "../road.ts";
 import type { BatchJobCase, BatchMade } from "./batch-job.ts";
@@ -180,7 +179,7 @@ function entryOf(one: BatchCase, road: Road, proof: Proof): BatchJobCase {
     minutes: round(used.minutes),
     weightKg: weightOf(proof),
     ...spentOn(one.shop, one, used),
-    joints: proof.joints.map(jointEntry),
+    joints: proof.joints.map(printedJoint),
     order: proof.order,
   };
 }

@@ -12,14 +12,14 @@ import {
   recipe,
 } from "@dryfit/joinery";
 import { checkLayout, type NestJob, nest, type Sheet, stepBudget } from "@dryfit/nest";
-import { type DrawingsToProve, proveDrawings, type SolidKernel } from "@dryfit/verify";
+import { type DrawingsToProve, printedJoint, proveDrawings, type SolidKernel } from "@dryfit/verify";
 import { weightOf } from "../describe.ts";
 import { unreadable } from "../input.ts";
 import type { PlacedFinding } from "../job.ts";
 import { locksLeftOut } from "../locks.ts";
 import { type OutFile, sha256Of } from "../outfile.ts";
 import { spentOn } from "../papers.ts";
-import { jointEntry, verificationOf } from "../proof-entries.ts";
+import { verificationOf } from "../proof-entries.ts";
 import { hasErrors, type OnStage } from "../road.ts";
 import { stocksOf } from "../stocks.ts";
 import { checkAble } from "./able.ts";
@@ -217,7 +217,7 @@ export async function provedOrder(
     kerf: service.kerf,
     drawings: drawings.map(filed),
     parts: parts.map((part) => entryOf(part, service)),
-    joints: proof.joints.map(jointEntry),
+    joints: proof.joints.map(printedJoint),
     verification: verificationOf(proof),
     ...spentOn({ design, prices }, { assembly }, { sheets: [], minutes: 0 }),
     weightKg: weightOf(proof),

@@ -1,5 +1,6 @@
 import type { Cost, FinishPlan } from "@dryfit/joinery";
-import type { JobJoint, PlacedFinding, Verification } from "../job.ts";
+import type { JointProof } from "@dryfit/verify";
+import type { PlacedFinding, Verification } from "../job.ts";
 import type { Service } from "./service.ts";
 
 /**
@@ -21,7 +22,7 @@ export interface OrderJob {
   readonly kerf: Service["kerf"];
   readonly drawings: readonly OrderedFile[];
   readonly parts: readonly OrderedPartEntry[];
-  readonly joints: readonly JobJoint[];
+  readonly joints: readonly JointProof[];
   readonly verification: Verification;
   /** What the service itself asks for is not in it; null where no price is known. */
   readonly cost: Cost | null;

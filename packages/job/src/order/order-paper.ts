@@ -35,11 +35,7 @@ export function orderPapers(
     making: { by: service.name, sections: orderedSections(words, assembly), cautions: CAUTIONS },
     joints: proof.joints,
     order: proof.order,
-    measures: proof.measures && {
-      diagonals: proof.measures.diagonals,
-      weightKg: proof.measures.weightKg,
-      rocking: proof.measures.footing?.rocking ?? null,
-    },
+    measures: proof.measures,
     findings,
     ...spentOn({ design, prices }, { assembly }, { sheets: [], minutes: 0 }),
   });
