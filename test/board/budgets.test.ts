@@ -1,3 +1,4 @@
+import { spawnSync } from "node:child_process";
 import { readFileSync } from "node:fs";
 import { makeJob } from "@dryfit/job";
 import { loadSolidKernel } from "@dryfit/verify";
@@ -9,25 +10,30 @@ import { stretch } from "./stretch.ts";
 /*
  * Wall-clock budgets are meant for a desktop computer that has two cores to itself. Where others work on the machine
  * too, a figure is stretched by waiting that is not the page's; and a slower machine gets as much more time as it
- * takes more for the command's own work, which no page has a part in.
+ * takes more to start Node, which nothing of ours has a part in.
  */
 
-/** What the command's own work takes on such a desktop, in one thread, once it is warm, ms. Measured there. */
-const DESKTOP_MS = 1500;
+/** What starting Node took on the machine for which the budgets were set, ms. Measured there, best of several. */
+const NODE_STARTS_MS = 51;
 
 let browser: Browser;
-let command = 0;
+let slower = 1;
 beforeAll(async () => {
   await builtPage();
-  command = await commandMs();
-  process.stdout.write(`the command's own work, warm: ${command.toFixed(0)} ms\n`);
+  slower = Math.max(1, nodeStarts() / NODE_STARTS_MS);
+  process.stdout.write(`this machine takes ${slower.toFixed(1)} times as long as the one of the budgets\n`);
   browser = await launch();
-}, 180_000);
+}, 120_000);
 afterAll(() => browser?.close());
 
-/** How much slower than that desktop this machine is. */
-function slower(): number {
-  return Math.max(1, command / DESKTOP_MS);
+/** The quickest of a few starts, ms. */
+function nodeStarts(): number {
+  const times = Array.from({ length: 7 }, () => {
+    const start = performance.now();
+    spawnSync(process.execPath, ["-e", "0"]);
+    return performance.now() - start;
+  });
+  return Math.min(...times);
 }
 
 /** Processor time of the page's own thread so far, ms. */
@@ -62,9 +68,9 @@ test("the first sheet is on the screen within a second, from disk", async () => 
   const slow = Math.max(before, stretch());
   const paint = Math.min(...paints);
   say(`first paint ${paint.toFixed(0)} ms, ${median(work).toFixed(0)} ms of work`, slow);
-  expect(median(work)).toBeLessThan(700 * slower());
+  expect(median(work)).toBeLessThan(700 * slower);
   // Several processes of the browser have to take turns before anything is on the screen.
-  expect(paint).toBeLessThan(1000 * slower() * (slow < 1.3 ? 1 : slow * slow));
+  expect(paint).toBeLessThan(1000 * slower * (slow < 1.3 ? 1 : slow * slow));
 });
 
 test("a change of one dimension redraws the drawing within a frame", async () => {
@@ -88,12 +94,12 @@ test("a change of one dimension redraws the drawing within a frame", async () =>
   const slow = Math.max(before, stretch());
   say(`redraw ${median(redraws).toFixed(1)} ms median, ${script.toFixed(1)} ms of script a change`, slow);
   // With what typing costs: filling the field, focus, keys.
-  expect(script).toBeLessThan(25 * slower());
-  if (slow < 1.3) expect(median(redraws)).toBeLessThan(16 * slower());
+  expect(script).toBeLessThan(25 * slower);
+  if (slow < 1.3) expect(median(redraws)).toBeLessThan(16 * slower);
   await page.context().close();
 });
 
-test("everything, proof included, is there a second after a change", async () => {
+test("everything, proof included, is there a second after a change, or no later than the command has it", async () => {
   const { page } = await fresh(browser);
   await page.goto(boardUrl);
   await proved(page);
@@ -102,10 +108,14 @@ test("everything, proof included, is there a second after a change", async () =>
   for (let i = 0; i < 4; i++) proofs.push(await change(page, String(530 - i)));
   const slow = Math.max(before, stretch());
   await page.context().close();
+  const command = await commandMs();
   const fast = Math.min(...proofs);
   const figures = proofs.map((ms) => ms.toFixed(0)).join(", ");
-  say(`proved ${fast.toFixed(0)} ms after a change at best (${figures})`, slow);
-  // A second; where the machine is slow, no more than the command takes for the same in one thread.
+  say(
+    `proved ${fast.toFixed(0)} ms after a change at best (${figures}); the command's own work, warm, in one thread: ${command.toFixed(0)} ms`,
+    slow,
+  );
+  // A second is what we want. What always holds: two workers are no slower than the command with one thread.
   expect(fast).toBeLessThan(Math.max(PROVED_MS, command) * (slow < 1.3 ? 1 : slow));
 }, 180_000);
 
