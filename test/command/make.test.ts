@@ -2,12 +2,13 @@ import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import { dryfit } from "../dryfit.ts";
+import { dryfitHere } from "../dryfit-here.ts";
 import { shelf } from "../shelf.ts";
 
 const sample = "samples/skiff.yaml";
 
 describe("making a case", () => {
-  test("leaves the whole folder, proved, and the same bytes the second time", () => {
+  test("leaves the whole folder, proved, and the same bytes the second time", async () => {
     const folder = join(shelf(), "skiff");
     const first = dryfit("make", sample, "--out", folder);
     expect(first.stderr).not.toMatch(/^error/m);
@@ -28,41 +29,46 @@ describe("making a case", () => {
     const job = JSON.parse(before.get("job.json")!);
     expect(job.verification).toMatchObject({ pass: true });
     expect(Math.max(job.verification.gouge, job.verification.uncut)).toBeLessThanOrEqual(0.01);
-    expect(dryfit("make", sample, "--out", folder).status).toBe(0);
+    expect((await dryfitHere("make", sample, "--out", folder)).status).toBe(0);
     expect(readAll(folder)).toEqual(before);
     expect(readdirSync(shelf())).toEqual(["skiff"]);
   });
 
-  test("is proved again from the folder alone", () => {
-    const { status, stdout } = dryfit("check", join(shelf(), "skiff"));
+  test("is proved again from the folder alone", async () => {
+    const { status, stdout } = await dryfitHere("check", join(shelf(), "skiff"));
     expect(stdout).toMatch(/Proved: widest error 0\.\d{3} mm/);
     expect(status).toBe(0);
   });
 
-  test("says which program was changed by hand, and proves it as it is now", () => {
+  test("says which program was changed by hand, and proves it as it is now", async () => {
     const folder = join(shelf(), "skiff");
     const program = join(folder, "gcode", readdirSync(join(folder, "gcode"))[0]!);
     const text = readFileSync(program, "utf8");
     writeFileSync(program, text.replace(/\nM5/, "\nG0 Z1\nG0 X0 Y0\nM5"));
-    const { status, stderr } = dryfit("check", folder);
+    const { status, stderr } = await dryfitHere("check", folder);
     expect(stderr).toMatch(/file_changed/);
     expect(status).toBe(3);
     writeFileSync(program, text);
   });
 
-  test("never writes over a file that somebody put or changed there", () => {
+  test("never writes over a file that somebody put or changed there", async () => {
     const folder = join(shelf(), "skiff");
     writeFileSync(join(folder, "my-notes.txt"), "drill the feet on Sunday");
-    const { status, stderr } = dryfit("make", sample, "--out", folder);
+    const { status, stderr } = await dryfitHere("make", sample, "--out", folder);
     expect(stderr).toMatch(/did not write.*my-notes\.txt/);
     expect(status).toBe(2);
     expect(readFileSync(join(folder, "my-notes.txt"), "utf8")).toBe("drill the feet on Sunday");
     rmSync(join(folder, "my-notes.txt"));
   });
 
-  test("leaves an empty shelf when the design cannot work", () => {
+  test("leaves an empty shelf when the design cannot work", async () => {
     const folder = join(shelf(), "never");
-    const { status, stderr } = dryfit("make", "test/broken/designs/tongue-too-thin.yaml", "--out", folder);
+    const { status, stderr } = await dryfitHere(
+      "make",
+      "test/broken/designs/tongue-too-thin.yaml",
+      "--out",
+      folder,
+    );
     expect(stderr).toMatch(/error test\/broken\/designs\/tongue-too-thin\.yaml:\d+:\d+ tongue_thin/);
     expect(status).toBe(1);
     expect(existsSync(folder)).toBe(false);
