@@ -21,7 +21,7 @@ import {
   type Prices,
 } from "@dryfit/joinery";
 import type { SawPlan } from "@dryfit/nest";
-import { type Proof, printedJoint } from "@dryfit/verify";
+import { type Proof, printedJoint, printedWeight } from "@dryfit/verify";
 import { sha256 } from "@noble/hashes/sha2.js";
 import { bytesToHex, utf8ToBytes } from "@noble/hashes/utils.js";
 import type { TemplatesInput, TemplatesMade } from "./make-templates.ts";
@@ -121,7 +121,7 @@ export function writtenTemplates(work: TemplatesWork): TemplatesMade {
     sawSteps: saw.steps,
     joints: proof.joints.map(printedJoint),
     ...spent,
-    weightKg: weightOf(proof),
+    weightKg: printedWeight(proof),
     findings: [...findings, ...judged],
     files: files.map(({ file, text }) => ({ file, sha256: hashOf(text) })),
   };
@@ -179,10 +179,6 @@ function spentOn({ design, assembly, saw, prices }: TemplatesWork): Pick<BuildSh
   const sheets = saw.sheets.map(({ stock }) => ({ ...stock, kind: stock.id, share: 1 }));
   const finish = finishOf(assembly, prices);
   return { finish, cost: costOf(design, { sheets, minutes: 0 }, finish, prices) };
-}
-
-function weightOf({ measures }: TemplatesWork["proof"]): number | null {
-  return measures?.weightKg == null ? null : round(measures.weightKg);
 }
 
 function nowhere(f: Finding): BenchFinding {

@@ -1,7 +1,7 @@
 import { areaOf, boundsOf } from "@dryfit/geometry";
 import type { Part } from "@dryfit/joinery";
 import type { Sheet } from "@dryfit/nest";
-import { type Proof, printedJoint, type ReadProgram } from "@dryfit/verify";
+import { type Proof, printedJoint, printedWeight, type ReadProgram } from "@dryfit/verify";
 import type { Shop } from "./input.ts";
 import type { Job, JobCutter, JobPart, JobProgram, JobSheet, PlacedFinding } from "./job.ts";
 import { type OutFile, sha256Of } from "./outfile.ts";
@@ -37,7 +37,7 @@ export function describe(
     joints: proof.joints.map(printedJoint),
     verification: verificationOf(proof),
     ...(work === "case" ? spentOn(shop, road, usedOn(road)) : { cost: null, finish: null }),
-    weightKg: weightOf(proof),
+    weightKg: printedWeight(proof),
     findings,
     files: files.map(({ file, text }) => ({ file, sha256: sha256Of(text) })),
   };
@@ -56,11 +56,6 @@ export function revisionOf(shop: Shop, version: string): string {
   const { design, machine, cutters } = shop.texts;
   const others = [...(shop.prices ? [shop.prices.file] : []), ...shop.drawings].map(({ text }) => text);
   return sha256Of([version, design.text, machine.text, cutters.text, ...others].join("\0")).slice(0, 8);
-}
-
-/** Grams are as near as a density is known. */
-export function weightOf({ measures }: Pick<Proof, "measures">): number | null {
-  return measures?.weightKg == null ? null : round(measures.weightKg);
 }
 
 function partOf(sheet: Sheet, placed: Sheet["parts"][number], parts: readonly Part[]): JobPart {

@@ -11,7 +11,6 @@ export function named(assembly: Assembly, name: string): Assembly {
     joints: assembly.joints.map((joint) => namedJoint(joint, of)),
     ...(assembly.glued ? { glued: assembly.glued.map((stack) => stack.map(of)) } : {}),
     hinge: assembly.hinge && { ...assembly.hinge, parts: assembly.hinge.parts.map(of) },
-    findings: assembly.findings.map((finding) => ({ ...finding, message: `${name}: ${finding.message}` })),
   };
 }
 

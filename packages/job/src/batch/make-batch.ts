@@ -115,9 +115,8 @@ export function toldOf(cases: readonly BatchCase[]): readonly PlacedFinding[] {
   const texts = cases.map(({ shop }) => shop.texts.design.text);
   const all = cases.flatMap(({ id, shop, assembly }, i) => {
     if (texts.indexOf(texts[i]!) < i) return [];
-    const own = assembly.findings.map((f) => ({ ...f, message: f.message.replace(`${id}: `, "") }));
     const locked = locksLeftOut(shop.design, "in a batch: its sheets are shared.");
-    return [...own, ...locked].map((finding) => ({ id, finding: shop.placed(finding) }));
+    return [...assembly.findings, ...locked].map((finding) => ({ id, finding: shop.placed(finding) }));
   });
   const alike = new Map<string, { readonly ids: string[]; readonly finding: PlacedFinding }>();
   for (const { id, finding } of all) {

@@ -1,7 +1,15 @@
 import { CUT_MM } from "@dryfit/geometry";
 import { areaOfPart, type Finding, type Used } from "@dryfit/joinery";
-import { type CutProof, dryFit, type Proof, printedJoint, proveCuts, type SolidKernel } from "@dryfit/verify";
-import { describe, FOLDER_NAMES, weightOf } from "../describe.ts";
+import {
+  type CutProof,
+  dryFit,
+  type Proof,
+  printedJoint,
+  printedWeight,
+  proveCuts,
+  type SolidKernel,
+} from "@dryfit/verify";
+import { describe, FOLDER_NAMES } from "../describe.ts";
 import { judged } from "../drawings.ts";
 import type { PlacedFinding } from "../job.ts";
 import { type OutFile, sha256Of } from "../outfile.ts";
@@ -177,7 +185,7 @@ function entryOf(one: BatchCase, road: Road, proof: Proof): BatchJobCase {
     parts: one.assembly.parts.map(({ id }) => id),
     sheets: own.layout.sheets.map(({ id }) => id),
     minutes: round(used.minutes),
-    weightKg: weightOf(proof),
+    weightKg: printedWeight(proof),
     ...spentOn(one.shop, one, used),
     joints: proof.joints.map(printedJoint),
     order: proof.order,

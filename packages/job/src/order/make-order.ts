@@ -12,8 +12,13 @@ import {
   recipe,
 } from "@dryfit/joinery";
 import { checkLayout, type NestJob, nest, type Sheet, stepBudget } from "@dryfit/nest";
-import { type DrawingsToProve, printedJoint, proveDrawings, type SolidKernel } from "@dryfit/verify";
-import { weightOf } from "../describe.ts";
+import {
+  type DrawingsToProve,
+  printedJoint,
+  printedWeight,
+  proveDrawings,
+  type SolidKernel,
+} from "@dryfit/verify";
 import { unreadable } from "../input.ts";
 import type { PlacedFinding } from "../job.ts";
 import { locksLeftOut } from "../locks.ts";
@@ -220,7 +225,7 @@ export async function provedOrder(
     joints: proof.joints.map(printedJoint),
     verification: verificationOf(proof),
     ...spentOn({ design, prices }, { assembly }, { sheets: [], minutes: 0 }),
-    weightKg: weightOf(proof),
+    weightKg: printedWeight(proof),
     findings: filedFindings,
     files: files.map(({ file, text }) => ({ file, sha256: sha256Of(text) })),
   };
