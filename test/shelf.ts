@@ -3,13 +3,15 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll } from "vitest";
 
-let folder = "";
-beforeAll(() => {
-  folder = mkdtempSync(join(tmpdir(), "dryfit-shelf-"));
-});
-afterAll(() => rmSync(folder, { recursive: true, force: true }));
-
-/** An empty folder for the test file that asks, gone after its last test. */
-export function shelf(): string {
-  return folder;
+/**
+ * Lays out an empty folder for the test file that calls it, gone after its last test. To be called by each file
+ * itself: files share modules, and a hook set up by a module belongs to the first of them alone.
+ */
+export function emptyShelf(): () => string {
+  let folder = "";
+  beforeAll(() => {
+    folder = mkdtempSync(join(tmpdir(), "dryfit-shelf-"));
+  });
+  afterAll(() => rmSync(folder, { recursive: true, force: true }));
+  return () => folder;
 }

@@ -4,9 +4,10 @@ import { fileURLToPath } from "node:url";
 import { expect, test } from "vitest";
 import { dryfit } from "../dryfit.ts";
 import { dryfitHere } from "../dryfit-here.ts";
-import { shelf } from "../shelf.ts";
+import { emptyShelf } from "../shelf.ts";
 
 const root = fileURLToPath(new URL("../../", import.meta.url));
+const shelf = emptyShelf();
 
 test("new writes a design that makes at once, and never over another", async () => {
   const file = join(shelf(), "mine.yaml");

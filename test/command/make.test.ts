@@ -3,9 +3,10 @@ import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import { dryfit } from "../dryfit.ts";
 import { dryfitHere } from "../dryfit-here.ts";
-import { shelf } from "../shelf.ts";
+import { emptyShelf } from "../shelf.ts";
 
 const sample = "samples/skiff.yaml";
+const shelf = emptyShelf();
 
 describe("making a case", () => {
   test("leaves the whole folder, proved, and the same bytes the second time", async () => {
