@@ -32,7 +32,8 @@ test(`${CASES} random cases on random routers are made and proved, and the same 
       const errors = made.findings.filter(({ severity }) => severity === "error");
       expect(errors.map(({ code, message }) => `${code}: ${message}`)).toEqual([]);
       expect(made.outcome).toBe("made");
-      if (count++ % MADE_AGAIN > 0) return;
+      if (++count % 10 === 0 && IS_LONG) process.stdout.write(`${count} cases made and proved\n`);
+      if (count % MADE_AGAIN > 0) return;
       const again = await makeJob(input, () => {}, kernel);
       expect(again.files).toEqual(made.files);
     }),

@@ -2,7 +2,7 @@ import { readFileSync, statSync } from "node:fs";
 import { createRequire } from "node:module";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { boardUrl, builtPage, fresh, launch, proved, takenAway, typeOn } from "./browser.ts";
+import { boardUrl, builtPage, fresh, launch, proved, takenAway, typeOn, unmade } from "./browser.ts";
 
 /** One page for all but the last test: the case is proved once, and each test leaves it as it was. */
 let browser: Browser;
@@ -76,7 +76,7 @@ describe("for everyone", () => {
 });
 
 test("undo and redo go through all that was done, and the last work is kept for the next visit", async () => {
-  const { page: other } = await fresh(browser);
+  const { page: other } = await unmade(browser);
   await other.goto(boardUrl);
   const width = other.locator('.case-sheet [data-path="inside.width"]');
   await typeOn(other, "inside.width", "20 in");

@@ -4,7 +4,7 @@ import { makeJob } from "@dryfit/job";
 import { loadSolidKernel } from "@dryfit/verify";
 import type { Browser, CDPSession, Page } from "playwright-core";
 import { afterAll, beforeAll, expect, test } from "vitest";
-import { boardUrl, builtPage, fresh, launch, proved, typeOn } from "./browser.ts";
+import { boardUrl, builtPage, fresh, launch, proved, typeOn, unmade } from "./browser.ts";
 import { stretch } from "./stretch.ts";
 
 /*
@@ -74,10 +74,9 @@ test("the first sheet is on the screen within a second, from disk", async () => 
 });
 
 test("a change of one dimension redraws the drawing within a frame", async () => {
-  const { page } = await fresh(browser);
-  const cdp = await watched(page);
   // A run starts when its drawing is on the screen; runs of earlier changes would take the processor from the page.
-  await page.addInitScript({ content: "Worker.prototype.postMessage = () => {}" });
+  const { page } = await unmade(browser);
+  const cdp = await watched(page);
   await page.goto(boardUrl);
   const before = stretch();
   // Once for practice, as nobody changes a case only once.

@@ -7,7 +7,7 @@ import { makeJob, VERSION } from "@dryfit/job";
 import { strFromU8, unzipSync } from "fflate";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, expect, test } from "vitest";
-import { boardUrl, builtPage, fresh, launch, proved } from "./browser.ts";
+import { boardUrl, builtPage, fresh, launch, proved, restWorkers, unmade } from "./browser.ts";
 
 /** A case whose back rail has a vent of somebody's own drawing, which lies in a folder beside the design. */
 const design = readFileSync(new URL("../../samples/tidepool.yaml", import.meta.url), "utf8").replace(
@@ -77,6 +77,8 @@ test("what is taken away holds the drawing, byte for byte as the command makes i
 });
 
 test("the drawing is kept for the next visit, goes back and forth with the steps, and goes by link", async () => {
+  // From here on it is the page alone that is tried.
+  await restWorkers(page);
   await page.getByRole("button", { name: "undo" }).click();
   await page.locator(".verdict.mend").waitFor();
   await page.getByRole("button", { name: "redo" }).click();
@@ -86,7 +88,7 @@ test("the drawing is kept for the next visit, goes back and forth with the steps
   await page.locator(".title-block").waitFor();
   expect(await page.locator(".verdict.mend").count()).toBe(0);
   const link = page.url();
-  const other = await fresh(browser);
+  const other = await unmade(browser);
   await other.page.goto(link);
   await other.page.locator(".title-block").waitFor();
   expect(await other.page.locator(".verdict.mend").count()).toBe(0);

@@ -2,7 +2,7 @@ import { readFileSync } from "node:fs";
 import { deflateSync } from "node:zlib";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { boardUrl, builtPage, fresh, launch, proved, typeOn } from "./browser.ts";
+import { boardUrl, builtPage, fresh, launch, proved, typeOn, unmade } from "./browser.ts";
 
 let browser: Browser;
 beforeAll(async () => {
@@ -26,7 +26,7 @@ describe("bad input", () => {
   };
 
   test("files of other kinds, huge files and files without text are refused, and the work stays", async () => {
-    const { page } = await fresh(browser);
+    const { page } = await unmade(browser);
     await page.goto(boardUrl);
     expect(await opened(page, "photo.png", Buffer.from([137, 80]))).toContain("no file for this board");
     expect(await opened(page, "huge.yaml", Buffer.alloc(3_000_000, 32))).toContain("larger than any design");
@@ -38,7 +38,7 @@ describe("bad input", () => {
   });
 
   test("a cut link and stale saved work are told of, and the board is usable", async () => {
-    const { page } = await fresh(browser);
+    const { page } = await unmade(browser);
     await page.goto(`${boardUrl}#design=broken`);
     expect(await page.locator(".notice").textContent()).toContain("cut short");
     await page.addInitScript({ content: `localStorage.setItem("dryfit.work", '{"v":0}')` });
@@ -51,7 +51,7 @@ describe("bad input", () => {
   });
 
   test("a figure that cannot be is refused at its place with what is allowed", async () => {
-    const { page } = await fresh(browser);
+    const { page } = await unmade(browser);
     await page.goto(boardUrl);
     await typeOn(page, "inside.width", "wide");
     expect(await page.locator(".why").textContent()).toContain("A length is wanted");
@@ -63,7 +63,7 @@ describe("bad input", () => {
   });
 
   test("addresses that say nothing, or far too much, leave the sample on the board", async () => {
-    const { page, errors } = await fresh(browser);
+    const { page, errors } = await unmade(browser);
     await page.goto(`${boardUrl}#%00garbage&&=`);
     expect(await widthOn(page)).toBe("540");
     await page.goto("about:blank");
@@ -81,7 +81,7 @@ describe("bad input", () => {
   });
 
   test("files dropped on the page are opened or refused like those that are chosen", async () => {
-    const { page } = await fresh(browser);
+    const { page } = await unmade(browser);
     await page.goto(boardUrl);
     await page.locator(".title-block").waitFor();
     const drop = (name: string, text: string): Promise<void> =>
