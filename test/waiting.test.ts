@@ -15,8 +15,8 @@ beforeAll(() => {
 afterAll(() => rmSync(shelf, { recursive: true, force: true }));
 
 test("Ctrl-C takes the best layout so far, and its steps make the same bytes again", async () => {
-  const text = readFileSync(join(root, "samples/lantern.yaml"), "utf8");
-  const input = { design: { file: "lantern.yaml", text }, machine: null, cutters: null, version: "0" };
+  const text = readFileSync(join(root, "samples/tidepool.yaml"), "utf8");
+  const input = { design: { file: "tidepool.yaml", text }, machine: null, cutters: null, version: "0" };
   const stages: string[] = [];
   const made = await makeWithin(input, 600, (stage) => {
     stages.push(stage);
