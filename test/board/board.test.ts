@@ -1,8 +1,17 @@
 import { readFileSync, statSync } from "node:fs";
-import { createRequire } from "node:module";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { boardUrl, builtPage, fresh, launch, proved, takenAway, typeOn, unmade } from "./browser.ts";
+import {
+  boardUrl,
+  builtPage,
+  faultsOn,
+  fresh,
+  launch,
+  proved,
+  takenAway,
+  typeOn,
+  unmade,
+} from "./browser.ts";
 
 /** One page for all but the last test: the case is proved once, and each test leaves it as it was. */
 let browser: Browser;
@@ -51,11 +60,8 @@ describe("the page from disk", () => {
 });
 
 describe("for everyone", () => {
-  const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
-
   test("no sheet has a serious fault by the accessibility engine, by day and by lamplight", async () => {
     await proved(page);
-    await page.evaluate(axe);
     for (const tab of TABS) {
       await page.click(`#tab-${tab}`);
       for (const colorScheme of ["light", "dark"] as const) {
@@ -100,20 +106,3 @@ test("undo and redo go through all that was done, and the last work is kept for 
   expect(await width.inputValue()).toBe("508");
   await other.context().close();
 });
-
-/** What the accessibility engine, already on the page, calls serious or critical. */
-function faultsOn(on: Page): Promise<string[]> {
-  return on.evaluate(async () => {
-    const { axe: engine } = globalThis as unknown as {
-      axe: {
-        run: (options: {
-          resultTypes: string[];
-        }) => Promise<{ violations: { id: string; impact: string; nodes: { html: string }[] }[] }>;
-      };
-    };
-    const { violations } = await engine.run({ resultTypes: ["violations"] });
-    return violations
-      .filter(({ impact }) => impact === "serious" || impact === "critical")
-      .map(({ id, nodes }) => `${id}: ${nodes[0]!.html.slice(0, 160)}`);
-  });
-}

@@ -1,4 +1,5 @@
 import { mkdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { createRequire } from "node:module";
 import { strFromU8, unzipSync } from "fflate";
 import { type Browser, chromium, type Page } from "playwright-core";
 import { boardPage } from "../../packages/cli/src/board-page.ts";
@@ -102,4 +103,16 @@ export async function takenAway(page: Page): Promise<Readonly<Record<string, str
   const [download] = await Promise.all([page.waitForEvent("download"), page.click(".take-away")]);
   const zip = unzipSync(readFileSync(await download.path()));
   return Object.fromEntries(Object.entries(zip).map(([file, bytes]) => [file, strFromU8(bytes)]));
+}
+
+const engine = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
+
+/** What the accessibility engine calls serious or critical on the page as it is. */
+export async function faultsOn(page: Page): Promise<string[]> {
+  if (!(await page.evaluate<boolean>("'axe' in globalThis"))) await page.evaluate(engine);
+  return page.evaluate<string[]>(
+    `axe.run({ resultTypes: ["violations"] }).then(({ violations }) => violations
+      .filter(({ impact }) => impact === "serious" || impact === "critical")
+      .map(({ id, nodes }) => id + ": " + nodes[0].html.slice(0, 160)))`,
+  );
 }

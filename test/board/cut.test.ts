@@ -1,11 +1,10 @@
 import { readFileSync } from "node:fs";
-import { createRequire } from "node:module";
 import { makeJob, type Shown, VERSION } from "@dryfit/job";
 import type { Browser, Locator, Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, describe, expect, test } from "vitest";
 import { programsOf } from "../../packages/drawing-board/src/cut/cut-program.ts";
 import { FRAME_MEASURE } from "../../packages/drawing-board/src/cut/player.ts";
-import { boardUrl, builtPage, fresh, launch, proved } from "./browser.ts";
+import { boardUrl, builtPage, faultsOn, fresh, launch, proved } from "./browser.ts";
 import { DXF, EVEN_FRAMES, FRAME_MS, PICTURE, TWO_GROOVES, waves } from "./cut-files.ts";
 import { cutToTheEnd, provedIn, skinOn, takenOn } from "./cut-region.ts";
 import { differing, hangingTogether, isEven, type Mask } from "./mask.ts";
@@ -246,16 +245,9 @@ describe("the Cut sheet in a browser", () => {
   for (const colorScheme of ["light", "dark"] as const)
     test(`has no serious fault by the accessibility engine, ${colorScheme}`, async () => {
       await page.emulateMedia({ colorScheme });
-      await page.evaluate(AXE);
       await drop("deep.nc", TWO_GROOVES.replace("G1 Z10", "G1 Z-4"), /Not fit to cut/);
-      expect(await page.evaluate(FAULTS)).toEqual([]);
+      expect(await faultsOn(page)).toEqual([]);
       await drop("plate.dxf", DXF, /1 thing to mend/);
-      expect(await page.evaluate(FAULTS)).toEqual([]);
+      expect(await faultsOn(page)).toEqual([]);
     });
 });
-
-const AXE = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
-
-const FAULTS = `axe.run({ resultTypes: ["violations"] }).then(({ violations }) => violations
-  .filter(({ impact }) => impact === "serious" || impact === "critical")
-  .map(({ id, nodes }) => id + ": " + nodes[0].html.slice(0, 160)))`;

@@ -1,9 +1,8 @@
 import { readFileSync } from "node:fs";
-import { createRequire } from "node:module";
 import { strFromU8, unzipSync } from "fflate";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { boardUrl, builtPage, fresh, launch, proved } from "./browser.ts";
+import { boardUrl, builtPage, faultsOn, fresh, launch, proved } from "./browser.ts";
 
 /** One page for all: each test goes on where the one before it left the sheet. */
 let browser: Browser;
@@ -97,13 +96,7 @@ describe("the sheets on the board", () => {
   test("has no serious fault by the accessibility engine on a phone in the dark, and fits it", async () => {
     await page.setViewportSize({ width: 390, height: 844 });
     await page.emulateMedia({ colorScheme: "dark" });
-    await page.evaluate(readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8"));
-    const faults = await page.evaluate<string[]>(
-      `axe.run().then(({ violations }) => violations
-        .filter(({ impact }) => impact === "serious" || impact === "critical")
-        .map(({ id, nodes }) => id + ": " + nodes[0].html.slice(0, 160)))`,
-    );
-    expect(faults).toEqual([]);
+    expect(await faultsOn(page)).toEqual([]);
     expect(await page.evaluate<number>("document.documentElement.scrollWidth")).toBe(390);
     expect(errors).toEqual([]);
   });

@@ -1,8 +1,6 @@
-import { readFileSync } from "node:fs";
-import { createRequire } from "node:module";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, beforeEach, describe, expect, test } from "vitest";
-import { boardUrl, builtPage, fresh, launch, proved } from "./browser.ts";
+import { boardUrl, builtPage, faultsOn, fresh, launch, proved } from "./browser.ts";
 
 /** One page for all: the case is proved once, and each test turns to it anew. */
 let browser: Browser;
@@ -78,13 +76,7 @@ describe("the case stood up", () => {
     await page.setViewportSize({ width: 390, height: 844 });
     await page.emulateMedia({ colorScheme: "dark" });
     await page.locator(".lid input").press("End");
-    await page.evaluate(readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8"));
-    const faults = await page.evaluate<string[]>(
-      `axe.run().then(({ violations }) => violations
-        .filter(({ impact }) => impact === "serious" || impact === "critical")
-        .map(({ id, nodes }) => id + ": " + nodes[0].html.slice(0, 160)))`,
-    );
-    expect(faults).toEqual([]);
+    expect(await faultsOn(page)).toEqual([]);
     expect(await page.evaluate<number>("document.documentElement.scrollWidth")).toBe(390);
     await page.setViewportSize({ width: 1440, height: 1000 });
     await page.emulateMedia({ colorScheme: "light" });

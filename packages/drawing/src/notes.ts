@@ -1,4 +1,4 @@
-import { cosine, sine } from "@dryfit/geometry";
+import { cosine, meetsBox, sine } from "@dryfit/geometry";
 import { textWidth } from "./lettering.ts";
 import type { OnPaper } from "./outline.ts";
 
@@ -135,27 +135,10 @@ function penaltyOf(
 ): number {
   const outside = holds(within, box.min) && holds(within, box.max) ? 0 : 1;
   const overlaps = boxes.filter((other) => boxesMeet(box, other)).length;
-  const crossings = strokes.filter((stroke) => strokeMeets(stroke, box)).length;
+  const crossings = strokes.filter(([a, b]) => meetsBox(a, b, box)).length;
   return Math.min(crossings, 8) * CROSSING_COST + (overlaps + outside) * OVERLAP_COST;
 }
 
 function holds(box: PaperBox, p: OnPaper): boolean {
   return p.x >= box.min.x && p.x <= box.max.x && p.y >= box.min.y && p.y <= box.max.y;
-}
-
-/** Clips the stroke against the box side by side (Liang-Barsky); true where something is left. */
-function strokeMeets([a, b]: Stroke, box: PaperBox): boolean {
-  let [from, to] = [0, 1];
-  for (const axis of ["x", "y"] as const) {
-    const run = b[axis] - a[axis];
-    const low = box.min[axis] - a[axis];
-    const high = box.max[axis] - a[axis];
-    if (run === 0) {
-      if (low > 0 || high < 0) return false;
-      continue;
-    }
-    from = Math.max(from, Math.min(low / run, high / run));
-    to = Math.min(to, Math.max(low / run, high / run));
-  }
-  return from <= to;
 }

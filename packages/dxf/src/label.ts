@@ -1,4 +1,13 @@
-import { type Box, boundsOf, circle, contains, flatten, type Loop, type Point } from "@dryfit/geometry";
+import {
+  type Box,
+  boundsOf,
+  circle,
+  contains,
+  flatten,
+  type Loop,
+  meetsBox,
+  type Point,
+} from "@dryfit/geometry";
 import { readLayerName } from "./layer.ts";
 import type { Mark } from "./marks.ts";
 
@@ -113,25 +122,6 @@ function isFree(shape: Shape, at: Point, width: number, tall: number, allowReces
 /** Odd where a point lies in a recess: a loop inside a loop is an island. */
 function depthAt(loops: readonly Loop[], at: Point): 0 | 1 {
   return (loops.filter((loop) => contains(loop, at) !== "outside").length % 2) as 0 | 1;
-}
-
-/** Clips the chord against the box side by side (Liang-Barsky); true where something is left. */
-function meetsBox(a: Point, b: Point, box: Box): boolean {
-  if (Math.max(a.x, b.x) < box.min.x || Math.min(a.x, b.x) > box.max.x) return false;
-  if (Math.max(a.y, b.y) < box.min.y || Math.min(a.y, b.y) > box.max.y) return false;
-  let [from, to] = [0, 1];
-  for (const axis of ["x", "y"] as const) {
-    const run = b[axis] - a[axis];
-    const low = box.min[axis] - a[axis];
-    const high = box.max[axis] - a[axis];
-    if (run === 0) {
-      if (low > 0 || high < 0) return false;
-      continue;
-    }
-    from = Math.max(from, Math.min(low / run, high / run));
-    to = Math.min(to, Math.max(low / run, high / run));
-  }
-  return from <= to;
 }
 
 function middle(box: Box): Point {

@@ -21,6 +21,7 @@ export {
 export { flatten, flattenRegion } from "./flatten.ts";
 export { logarithm } from "./logarithm.ts";
 export { areaOf, boundsOf, lengthOf, pointAt, signedArea, tangentAt } from "./measure.ts";
+export { meetsBox } from "./meets-box.ts";
 export { regionsOf } from "./nesting.ts";
 export { offset } from "./offset.ts";
 export { once } from "./once.ts";

@@ -1,5 +1,6 @@
 import {
   arctangent,
+  type Box,
   boundsOf,
   isSimple,
   type Loop,
@@ -173,14 +174,12 @@ export function leftCheek(
     grain: "x",
     faceNames: { A: "inside", B: "outside" },
   });
-  const pose: Pose = {
-    origin: { x: 0, y: box.min.x, z: box.min.y },
-    x: "+y",
-    y: "+z",
-    into: "-x",
-    datum: "A",
-  };
-  return { part, pose };
+  return { part, pose: leftPose(box) };
+}
+
+/** How a left cheek stands whose outline, seen from the side, lies in `box`: its inside face at the case's. */
+export function leftPose({ min }: Box): Pose {
+  return { origin: { x: 0, y: min.x, z: min.y }, x: "+y", y: "+z", into: "-x", datum: "A" };
 }
 
 /** The right cheek is the left one mirrored. */

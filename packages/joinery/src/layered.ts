@@ -8,7 +8,7 @@ import {
   roundedRectangle,
 } from "@dryfit/geometry";
 import type { Joint, Pose } from "./assembly.ts";
-import { type HousingReach, rightCheek } from "./cheek.ts";
+import { type HousingReach, leftPose, rightCheek } from "./cheek.ts";
 import type { Design, LayerRules } from "./design.ts";
 import { footRuns } from "./edge-runs.ts";
 import { withRoundOvers } from "./edges.ts";
@@ -101,14 +101,7 @@ function leftPanel(design: Design, numbers: CaseNumbers, outline: Loop<"panel">,
     grain: "x",
     faceNames: { A: "inside", B: "outside" },
   });
-  const pose: Pose = {
-    origin: { x: 0, y: box.min.x, z: box.min.y },
-    x: "+y",
-    y: "+z",
-    into: "-x",
-    datum: "A",
-  };
-  return { part, pose };
+  return { part, pose: leftPose(box) };
 }
 
 /** A cheek's layers as they are cut, from the inside out. */
