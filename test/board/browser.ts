@@ -34,15 +34,18 @@ function taken(lock: URL): boolean {
   }
 }
 
-export function launch(): Promise<Browser> {
+/**
+ * Without a graphics card one is played by the processor, which costs a third of all its time. Where nothing is looked
+ * at in 3D, pages are put together without it.
+ */
+export function launch(looks: { readonly at3D: boolean } = { at3D: false }): Promise<Browser> {
   return chromium.launch({
     executablePath: "/usr/bin/chromium",
     args: [
       "--no-sandbox",
       "--use-angle=swiftshader",
       "--enable-unsafe-swiftshader",
-      // Without a graphics card, to put the page together in one's stead costs a third of all the processor time.
-      "--disable-gpu-compositing",
+      ...(looks.at3D ? [] : ["--disable-gpu-compositing"]),
       "--disable-quic",
       "--disable-background-networking",
       "--disable-component-update",

@@ -15,7 +15,7 @@ const { values } = parseArgs({
 const tabs = values.only?.split(",") ?? ["case", "gear", "sheets", "cut", "stand-up", "papers"];
 mkdirSync(values.out, { recursive: true });
 await builtPage();
-const browser = await launch();
+const browser = await launch({ at3D: true });
 for (const [width, height] of [
   [1440, 1000],
   [390, 844],

@@ -8,7 +8,7 @@ let page: Page;
 let errors: readonly string[];
 beforeAll(async () => {
   await builtPage();
-  browser = await launch();
+  browser = await launch({ at3D: true });
   ({ page, errors } = await fresh(browser));
   await page.addInitScript({
     content: `let frames = 0; const ask = requestAnimationFrame;
