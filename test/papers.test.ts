@@ -180,6 +180,12 @@ describe.each(SAMPLES)("%s on a router of one's own", (name) => {
       checkPrograms(sheet, job);
       checkJoints(sheet, job.joints);
       checkSpent(sheet, job);
+      const programs = job.sheets.flatMap(({ programs }) => programs);
+      checkTime(
+        sheet,
+        `Cutting, ${programs.length} program${programs.length === 1 ? "" : "s"}`,
+        programs.reduce((sum, { minutes }) => sum + minutes, 0),
+      );
     }
   });
   test("bears one revision on every page and file", async () => {
@@ -187,6 +193,18 @@ describe.each(SAMPLES)("%s on a router of one's own", (name) => {
     checkRevision(files, job!.revision);
   });
 });
+
+/** Minutes of the time's table, as the steps or the programs come to them. */
+function checkTime(sheet: string, what: string, minutes: number): void {
+  expect(sheet).toContain(`${what} ${figure(minutes, 0)} `);
+}
+
+type Timed = readonly { readonly id: string; readonly minutes: number; readonly instead?: true }[];
+
+/** Of hand steps that are counted: what is another way to the same cut is not. */
+function minutesBy(steps: Timed, of: (id: string) => boolean): number {
+  return steps.filter(({ id, instead }) => !instead && of(id)).reduce((sum, { minutes }) => sum + minutes, 0);
+}
 
 describe.each(["tidepool", "skiff", "halyard"])("%s by hand, with templates", (name) => {
   const making = once(() =>
@@ -205,6 +223,14 @@ describe.each(["tidepool", "skiff", "halyard"])("%s by hand, with templates", (n
     for (const sheet of sheetsIn(files)) {
       checkJoints(sheet, job.joints);
       checkSpent(sheet, job);
+      const isSawn = (id: string): boolean => id.startsWith("saw-");
+      checkTime(sheet, "Sawing", minutesBy(job.steps, isSawn));
+      checkTime(
+        sheet,
+        "Routing and drilling",
+        minutesBy(job.steps, (id) => !isSawn(id)),
+      );
+      for (const { minutes } of job.steps) expect(sheet).toContain(`About ${minutes} min`);
       for (const { id, offset, cutter } of job.templates) {
         expect(sheet).toContain(id);
         expect(sheet).toContain(`${cutter.id}, `);
@@ -234,6 +260,9 @@ describe.each([
       checkSizes(sheet, job.parts);
       checkJoints(sheet, job.joints);
       checkSpent(sheet, job);
+      const { metres, contours, minutes } = job.cutting;
+      expect(sheet).toContain(`about ${minutes} min of the service's machine`);
+      expect(sheet).toContain(`${metres} m in ${contours} contours`);
       for (const { file, count, parts } of job.drawings)
         expect(sheet.replaceAll(/- /g, "-")).toContain(`${file} ${count} ${parts[0]}`.replaceAll(/- /g, "-"));
     }

@@ -63,7 +63,10 @@ export async function makeTemplates(input: TemplatesInput, kernel?: SolidKernel)
   const whole = recipe(hand.design);
   const assembly = work === "case" ? whole : couponByHand(hand.design, tools.value, whole);
   const placed = (f: Finding): BenchFinding => ({ ...f, at: design.place(f.path) });
-  const inDesign = [...assembly.findings, ...hand.findings].map(placed);
+  const inDesign = [...assembly.findings, ...hand.findings]
+    // How often a machine's sheet is turned over is nothing to a hand.
+    .filter(({ code }) => code !== "rail_style")
+    .map(placed);
   if (work === "coupon" && hand.design.layers) inDesign.push(placed(NO_TONGUES));
   if ([...scale, ...inDesign].some(isError))
     return { outcome: "cannot", files: [], job: null, findings: [...scale, ...inDesign] };

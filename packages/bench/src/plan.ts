@@ -2,6 +2,7 @@ import { CUT_MM } from "@dryfit/geometry";
 import type { Assembly, Finding, Part } from "@dryfit/joinery";
 import { finding } from "./findings.ts";
 import { insideTemplates } from "./inside.ts";
+import { edgeMinutes } from "./minutes.ts";
 import { outsideTemplates } from "./outside.ts";
 import { slotsOf } from "./slots.ts";
 import type { Step } from "./step.ts";
@@ -97,6 +98,7 @@ function roundOvers(parts: readonly Part[]): readonly Step[] {
         })),
       ),
       notes: ["Stop where an edge closes a joint: the bearing would drop into a housing's open end."],
+      minutes: edgeMinutes(edged.reduce((sum, { roundOvers }) => sum + roundOvers.length, 0)),
       first: null,
     },
   ];

@@ -47,7 +47,9 @@ export function routingSections(
       ...routing.flatMap((step, i) => [
         title(`${i + 1}  ${step.title}${step.tool ? `: ${step.tool}` : ""}`),
         table([{ title: "set" }, { title: "to", figures: true }], step.figures.map(figure)),
-        step.first === null ? null : paragraph(`Test first: ${step.first}`),
+        paragraph(
+          `${step.first === null ? "" : `Test first: ${step.first} `}About ${step.minutes} min${step.instead ? " in place of the template's" : ""}.`,
+        ),
       ]),
     ),
   ].filter((one) => one !== null);

@@ -8,6 +8,10 @@ export interface Step {
   /** mm; several stand for passes in order, or for length by width where `by` is set. */
   readonly figures: readonly StepFigure[];
   readonly notes: readonly string[];
+  /** About how long a hand takes, setting and trying it included. */
+  readonly minutes: number;
+  /** Another way to what an earlier step cuts. */
+  readonly instead?: true;
   /** What to try on an offcut before the part is touched. */
   readonly first: string | null;
 }

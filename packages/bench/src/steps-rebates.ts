@@ -1,6 +1,7 @@
 import { boundsOf } from "@dryfit/geometry";
 import type { Assembly, Finding, Joint, Part } from "@dryfit/joinery";
 import { finding } from "./findings.ts";
+import { routingMinutes, tongueLength } from "./minutes.ts";
 import { listed, type Step } from "./step.ts";
 import { type Rebate, type RebateSetting, rebateSetting } from "./table.ts";
 import type { HandTools } from "./tools.ts";
@@ -33,7 +34,7 @@ export function rebateSteps(
       ],
     };
   }
-  return { steps: [stepOf(parts, rebate, setting)], findings: varying(part, rebate, setting) };
+  return { steps: [stepOf(parts, rebate, setting, joints)], findings: varying(part, rebate, setting) };
 }
 
 const isRebated = (part: Part): boolean =>
@@ -53,9 +54,15 @@ function rebateOf(parts: readonly Part[], joint: Joint): Rebate {
   };
 }
 
-function stepOf(parts: readonly Part[], rebate: Rebate, setting: RebateSetting): Step {
+function stepOf(
+  parts: readonly Part[],
+  rebate: Rebate,
+  setting: RebateSetting,
+  joints: readonly Joint[],
+): Step {
   const table = setting.way !== "hand";
   const names = listed(parts.map(({ id }) => id));
+  const edges = joints.reduce((sum, joint) => sum + tongueLength(joint), 0);
   return {
     id: "rebates",
     title: `Rebates of ${names}${table ? " on the table" : " with the edge guide"}`,
@@ -79,6 +86,7 @@ function stepOf(parts: readonly Part[], rebate: Rebate, setting: RebateSetting):
         : ["Clamp a board of the same thickness beside narrow ends, so that the base does not tip."]),
       `Reference: ${referenceWords[setting.way]}.`,
     ],
+    minutes: routingMinutes(parts.length, edges * setting.heights.length * setting.fences.length),
     first: `Rebate an offcut and slide its tongue into a housing already cut: ${rebate.air.toFixed(2)} mm of air on each side. Change the ${setting.way === "standing" ? "fence" : "height"}, not the housing.`,
   };
 }

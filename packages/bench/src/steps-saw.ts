@@ -1,6 +1,7 @@
 import { boundsOf, difference, rectangle } from "@dryfit/geometry";
 import type { Assembly, Part } from "@dryfit/joinery";
 import { drilledHoles } from "./drilling.ts";
+import { blankMinutes, cornerMinutes, drillMinutes } from "./minutes.ts";
 import { isSawn } from "./outside.ts";
 import { listed, type Step, type StepFigure } from "./step.ts";
 
@@ -22,6 +23,7 @@ export function sawBlanks(assembly: Assembly): Step {
       "Keep offcuts of the same sheet: every setting below is tried on one first.",
       "Cheeks stay rectangles until their housings and openings are cut.",
     ],
+    minutes: blankMinutes(assembly.parts.length),
     first: "Measure both diagonals of the base: they must be equal.",
   };
 }
@@ -41,6 +43,7 @@ export function sawCorners(assembly: Assembly): readonly Step[] {
         "From the corner: the first figure along the bottom or top edge, the second along the side. Saw on the waste side of the line.",
         "Inside corners stay square; the drawing's small radius there is only what a machine's cutter would leave.",
       ],
+      minutes: cornerMinutes(parts.length),
       first: null,
     },
   ];
@@ -61,6 +64,7 @@ export function drill(assembly: Assembly): readonly Step[] {
         "From the left edge and from the bottom edge, seen from face A.",
         "Drill onto a clamped board of waste, so that the far veneer does not tear.",
       ],
+      minutes: drillMinutes(holes.length),
       first: null,
     },
   ];

@@ -1,6 +1,7 @@
 import type { Finding } from "@dryfit/joinery";
 import { fenceSetting, nearestBaseEdge } from "./fence.ts";
 import { finding } from "./findings.ts";
+import { routingMinutes, slotLength } from "./minutes.ts";
 import type { Slot } from "./slots.ts";
 import { listed, type Step, type StepFigure } from "./step.ts";
 import { grooveFences, passesTo } from "./table.ts";
@@ -89,6 +90,8 @@ function onTable(group: SlotGroup, tools: HandTools): Planned {
   const { walls, recess, part, run } = group.first;
   const other = recess.face === "A" ? "B" : "A";
   const edge = run === "x" ? "bottom" : "left";
+  const heights = passesTo(recess.depth, cutter.depthPerPass);
+  const fences = grooveFences(walls, cutter.diameter);
   return {
     steps: [
       {
@@ -97,8 +100,8 @@ function onTable(group: SlotGroup, tools: HandTools): Planned {
         parts: group.slots.map((s) => s.part.id),
         tool: cutter.id,
         figures: [
-          { what: "cutter above the table, pass by pass", mm: passesTo(recess.depth, cutter.depthPerPass) },
-          { what: "fence to the cutter's near edge", mm: grooveFences(walls, cutter.diameter) },
+          { what: "cutter above the table, pass by pass", mm: heights },
+          { what: "fence to the cutter's near edge", mm: fences },
         ],
         notes: [
           `Face ${recess.face} (${part.faceNames[recess.face]}) down, the ${edge} edge against the fence; face ${other} looks up. All parts at one setting before it is changed.`,
@@ -107,6 +110,7 @@ function onTable(group: SlotGroup, tools: HandTools): Planned {
             ? ["It runs out at both ends: back the far end with a strip of waste."]
             : []),
         ],
+        minutes: minutesOf(group, heights.length * fences.length),
         first: `Groove an offcut: ${(walls[1] - walls[0]).toFixed(2)} mm wide, ${recess.depth.toFixed(2)} mm deep, ${walls[0].toFixed(2)} mm from the edge.`,
       },
     ],
@@ -121,6 +125,7 @@ function alongFence(group: SlotGroup, tools: HandTools, note: string | null): Pl
   const base = nearestBaseEdge(tools);
   const setting = fenceSetting(group.first, cutter, base.toMiddle);
   const names = listed(group.slots.map((s) => s.part.id));
+  const depths = passesTo(recess.depth, cutter.depthPerPass);
   const stops = setting.stops.flatMap((stop, i): StepFigure[] => {
     if (!stop) return [];
     const end = ["first", "second"][i]!;
@@ -147,7 +152,7 @@ function alongFence(group: SlotGroup, tools: HandTools, note: string | null): Pl
             ? [{ what: "strip between base and straightedge, pass by pass", mm: setting.spacers }]
             : []),
           ...stops,
-          { what: "depth, pass by pass", mm: passesTo(recess.depth, cutter.depthPerPass) },
+          { what: "depth, pass by pass", mm: depths },
         ],
         notes: [
           ...(note ? [note] : []),
@@ -161,6 +166,8 @@ function alongFence(group: SlotGroup, tools: HandTools, note: string | null): Pl
               ]
             : []),
         ],
+        minutes: minutesOf(group, depths.length * setting.spacers.length),
+        ...(note ? { instead: true as const } : {}),
         first: `Bases are rarely round about their cutter: cut an offcut against the straightedge and measure from it to the cut; ${(base.toMiddle - cutter.diameter / 2).toFixed(2)} mm is assumed. Keep the same place of the base on it.`,
       },
     ],
@@ -178,4 +185,9 @@ function alongFence(group: SlotGroup, tools: HandTools, note: string | null): Pl
           ]
         : [],
   };
+}
+
+function minutesOf({ slots }: SlotGroup, passes: number): number {
+  const length = slots.reduce((sum, slot) => sum + slotLength(slot), 0);
+  return routingMinutes(slots.length, length * passes);
 }

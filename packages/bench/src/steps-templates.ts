@@ -1,5 +1,6 @@
 import { boundsOf } from "@dryfit/geometry";
 import { guideWords } from "./choose.ts";
+import { routeOf, routingMinutes } from "./minutes.ts";
 import { listed, type Step, type StepFigure } from "./step.ts";
 import { passesTo } from "./table.ts";
 import type { Template } from "./template.ts";
@@ -40,6 +41,7 @@ function insideStep(template: Template, tools: HandTools): Step {
           ]
         : ["A cutter that does not bore is let down while moving along the cut."]),
     ],
+    minutes: routingMinutes(uses.length, routeOf(template) * passes.length * uses.length),
     first: `Rout an offcut with this template and measure the cut: ${sizeOf(template)}. A little too narrow is a chip between ${fit.guide.kind} and template; too wide is a worn or loose ${fit.guide.kind}.`,
   };
 }
@@ -67,6 +69,8 @@ function outsideStep(template: Template, tools: HandTools): Step {
         ? []
         : ["With a bearing the template is the finished shape: file its edge smooth, every bump is copied."]),
     ],
+    // Sawn outside the line at about the pace at which it is routed.
+    minutes: routingMinutes(uses.length, 2 * routeOf(template) * uses.length),
     first:
       "Run round a corner of the template on an offcut and lay the template on it: edges flush by touch.",
   };

@@ -25,6 +25,7 @@ import { type Proof, printedJoint, printedWeight } from "@dryfit/verify";
 import { sha256 } from "@noble/hashes/sha2.js";
 import { bytesToHex, utf8ToBytes } from "@noble/hashes/utils.js";
 import type { TemplatesInput, TemplatesMade } from "./make-templates.ts";
+import { HAND_RISKS, handTime } from "./minutes.ts";
 import type { BenchPlan } from "./plan.ts";
 import { routingSections } from "./routing-sections.ts";
 import { sawFiles } from "./saw-files.ts";
@@ -154,7 +155,7 @@ function buildSheetOf(
     revision,
     verdict: {
       pass: true,
-      sentence: `Proved: every template's route within ${widest.toFixed(3)} mm of the design, nothing touches.`,
+      sentence: `Proved: every template's route within ${Math.max(0.001, widest).toFixed(3)} mm of the design, nothing touches.`,
     },
     material: design.sheet.name,
     thickness: thicknessWords(design.sheet.thickness),
@@ -165,6 +166,8 @@ function buildSheetOf(
       by: "hand router and templates",
       sections: routingSections(plan.templates, plan.steps, design.units),
       cautions: ROUTER_CAUTIONS,
+      time: handTime(plan.templates, plan.steps),
+      risks: HAND_RISKS,
     },
     joints: proof.joints,
     order: proof.order,

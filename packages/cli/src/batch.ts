@@ -1,5 +1,5 @@
 import { basename, dirname, join, resolve } from "node:path";
-import { type BatchInput, type BatchJob, designsOf, makeBatch } from "@dryfit/job";
+import { type BatchInput, type BatchJob, designsOf, makeBatch, printedError } from "@dryfit/job";
 import colours from "picocolors";
 import { designFile } from "./design-file.ts";
 import { EXIT, type ExitCode, Failure } from "./failure.ts";
@@ -45,16 +45,16 @@ export function batchSummary(job: BatchJob, folder: string): string {
   const { name, revision, cases, sheets, verification } = job;
   const minutes = cases.reduce((sum, one) => sum + one.minutes, 0);
   const used = sheets.reduce((sum, sheet) => sum + sheet.yield, 0) / sheets.length;
-  const widest = Math.max(verification.gouge, verification.uncut).toFixed(3);
+  const widest = printedError(Math.max(verification.gouge, verification.uncut));
   return [
     `${colours.bold(name)}, revision ${revision}: ${cases.length} cases, ${job.parts.length} parts on ${sheets.length} sheets ` +
-      `(${Math.round(used * 100)} % used), about ${Math.ceil(minutes)} min of cutting.`,
+      `(${Math.round(used * 100)} % used), about ${Math.max(1, Math.round(minutes))} min of cutting.`,
     ...cases.map(
       ({ id, parts, sheets, minutes, weightKg }) =>
         `  ${id}  ${parts.length} parts on ${sheets.join(", ")}, ${Math.max(1, Math.round(minutes))} min` +
         (weightKg === null ? "" : `, ${weightKg.toFixed(1)} kg`),
     ),
-    colours.green(`Proved: widest error ${widest} mm, nothing touches.`),
+    colours.green(`Proved: widest error ${widest}, nothing touches.`),
     `In ${folder}: cutting-sheet.html for the machine; cases/${cases[0]?.id}/build-sheet.html and its neighbours for the bench.`,
   ].join("\n");
 }

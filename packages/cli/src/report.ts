@@ -1,4 +1,4 @@
-import type { Job, PlacedFinding } from "@dryfit/job";
+import { type Job, type PlacedFinding, printedError } from "@dryfit/job";
 import colours from "picocolors";
 
 /** How a person reads the outcome: findings first, errors before warnings, then the verdict. */
@@ -34,7 +34,7 @@ export function caseSummary(job: Job, folder: string): string {
   const widest = Math.max(job.verification.gouge, job.verification.uncut);
   const lines = [
     `${colours.bold(job.name)}, revision ${job.revision}: ${plural(job.parts.length, "part")} on ` +
-      `${plural(job.sheets.length, "sheet")}, ${plural(programs.length, "program")}, about ${Math.ceil(minutes)} min of cutting.`,
+      `${plural(job.sheets.length, "sheet")}, ${plural(programs.length, "program")}, about ${Math.max(1, Math.round(minutes))} min of cutting.`,
     ...job.sheets.flatMap((sheet) => [
       `  ${sheet.id}  ${sheet.size[0]} × ${sheet.size[1]} × ${sheet.thickness} mm, ${Math.round(sheet.yield * 100)} % used` +
         (sheet.flip ? `, turned over about ${sheet.flip.axis} at ${sheet.flip.at}` : ""),
@@ -44,7 +44,7 @@ export function caseSummary(job: Job, folder: string): string {
       ),
     ]),
     job.verification.pass
-      ? colours.green(`Proved: widest error ${widest.toFixed(3)} mm, nothing touches.`)
+      ? colours.green(`Proved: widest error ${printedError(widest)}, nothing touches.`)
       : colours.red("Not proved."),
     `In ${folder}: open ${job.kind === "coupon" ? "coupon.html" : "build-sheet.html"} first.`,
   ];

@@ -1,5 +1,5 @@
 import { basename, dirname } from "node:path";
-import { type Resumable, type Resumed, resumableIn, resumeJob } from "@dryfit/job";
+import { printedError, type Resumable, type Resumed, resumableIn, resumeJob } from "@dryfit/job";
 import colours from "picocolors";
 import { EXIT, type ExitCode, Failure } from "./failure.ts";
 import { readFolder } from "./folder.ts";
@@ -78,7 +78,7 @@ function tell(resumed: Resumed, file: string | null, options: ResumeOptions): vo
     [
       `${colours.bold(file)} begins at block ${point.block}${what}.`,
       colours.green(
-        `Proved after all that comes before: widest error ${Math.max(gouge, uncut).toFixed(3)} mm.`,
+        `Proved after all that comes before: widest error ${printedError(Math.max(gouge, uncut))}.`,
       ),
       "Before you start it: the sheet has not moved, and X, Y and Z zero are where they were.",
       "",

@@ -29,6 +29,9 @@ export function jointSection({ joints, assembly }: BuildSheetData): Section | nu
         interference === 0 ? "none" : `${length(interference, 3)} mm³`,
       ]),
     ),
+    joints.length === 0
+      ? null
+      : paragraph("In mm, at the thinnest and the thickest reading of the sheet where two figures stand."),
   );
 }
 
@@ -37,20 +40,33 @@ export function orderSection({ assembly, order }: BuildSheetData): Section | nul
   const title = wholeTitles(assembly);
   // What is glued up of layers goes in as one: its first layer stands for all.
   const whole = order.filter((id) => layersOf(assembly, id)[0] === id);
-  const items = whole.map((id, i) => {
-    const placed = whole.slice(0, i);
-    const meets = assembly.joints.filter(
+  const meetsOf = (id: string): readonly Joint[] => {
+    const placed = whole.slice(0, whole.indexOf(id));
+    return assembly.joints.filter(
       ({ tongue, housing }) =>
         (tongue.part === id && placed.includes(housing.part)) ||
         (housing.part === id && placed.includes(tongue.part)),
     );
-    if (i === 0) return `Lay down the ${lower(title(id))}.`;
-    if (meets.length === 0) return `Put ${named(title(id))} in its place.`;
+  };
+  const items = whole.flatMap((id, i): readonly string[] => {
+    const meets = meetsOf(id);
+    if (i === 0) return [`Lay down the ${lower(title(id))}.`];
+    if (meets.length === 0) {
+      // Those that stand by themselves are told at the first of them.
+      if (i > 1 && meetsOf(whole[i - 1]!).length === 0) return [];
+      const end = whole.findIndex((next, k) => k > i && meetsOf(next).length > 0);
+      const loose = whole.slice(i, end < 0 ? undefined : end).map((one) => named(title(one)));
+      return loose.length === 1
+        ? [`Put ${loose[0]} in its place.`]
+        : [`Put in their places, in this order: ${sentenceList(loose)}.`];
+    }
     const way = pushOf(id, meets[0]!);
     const others = [
       ...new Set(meets.map(({ tongue, housing }) => (tongue.part === id ? housing.part : tongue.part))),
     ];
-    return `Push the ${lower(title(id))} ${WAYS[way]}, until its shoulders close on the ${sentenceList(others.map((other) => lower(title(other))))}.`;
+    return [
+      `Push the ${lower(title(id))} ${WAYS[way]}, until its shoulders close on the ${sentenceList(others.map((other) => lower(title(other))))}.`,
+    ];
   });
   return section("order", "Order of assembly", steps([...gluedUp(assembly), ...items]));
 }
@@ -101,12 +117,12 @@ export function dryFitSection(data: BuildSheetData): Section | null {
           ]
         : []),
       "Every shoulder is closed all along: a strip of paper does not go in.",
-      `Between the cheeks ${length(width)} at the front, at the back, above and below.`,
-      `Between the rails ${length(depth)} at both ends.`,
-      `From the floor to the rails' tops ${length(front)} in front, ${length(back)} behind.`,
+      `Between the cheeks ${length(width)} mm at the front, at the back, above and below.`,
+      `Between the rails ${length(depth)} mm at both ends.`,
+      `From the floor to the rails' tops ${length(front)} mm in front, ${length(back)} mm behind.`,
       Math.abs(one - other) < 0.05
-        ? `Both diagonals over the outside, seen from above, measure ${length(one)}: they may differ by 1 mm at most.`
-        : `The diagonals over the outside, seen from above, measure ${length(one)} and ${length(other)}.`,
+        ? `Both diagonals over the outside, seen from above, measure ${length(one)} mm: they may differ by 1 mm at most.`
+        : `The diagonals over the outside, seen from above, measure ${length(one)} and ${length(other)} mm.`,
       ...(assembly.feet.length > 0
         ? [
             `All feet touch a flat slab${rocks(measures?.footing?.rocking ?? null)}. If it rocks, look for a shoulder that is open.`,
@@ -130,11 +146,7 @@ function rocks(rocking: number | null): string {
 }
 
 export function glueSection({ assembly }: BuildSheetData): Section | null {
-  const loose = assembly.parts.filter(
-    ({ id }) =>
-      layersOf(assembly, id).length === 1 &&
-      !assembly.joints.some(({ tongue, housing }) => tongue.part === id || housing.part === id),
-  );
+  const loose = looseParts(assembly);
   return section(
     "glue",
     "Glue-up",
@@ -153,6 +165,15 @@ export function glueSection({ assembly }: BuildSheetData): Section | null {
         : []),
     ]),
     paragraph("Glue, times and pressure are common practice; your glue's own label goes first."),
+  );
+}
+
+/** What no joint holds: a tier's slats and what bears them. */
+export function looseParts(assembly: Assembly): readonly Part[] {
+  return assembly.parts.filter(
+    ({ id }) =>
+      layersOf(assembly, id).length === 1 &&
+      !assembly.joints.some(({ tongue, housing }) => tongue.part === id || housing.part === id),
   );
 }
 

@@ -27,6 +27,14 @@ export function costSection({ cost }: BuildSheetData): Section | null {
         ["Together", "", "", money(total)],
       ],
     ),
-    missing.length === 0 ? null : paragraph(`Not in it, for want of a price: ${missing.join(", ")}.`),
+    missing.length === 0
+      ? null
+      : paragraph(
+          `Not in it, for want of a price: ${missing.join(", ")}.${
+            missing.some((what) => what.startsWith("Sheet "))
+              ? " A sheet's price stands beside its size in the design."
+              : ""
+          }`,
+        ),
   );
 }

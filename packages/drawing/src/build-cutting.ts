@@ -44,7 +44,7 @@ export function cutListSection({ assembly }: BuildSheetData): Section | null {
       rows,
     ),
     paragraph(
-      "Sizes are over all, tongues included. Measure the first part of each kind before you cut the rest.",
+      "Sizes are over all in mm, tongues included. Measure the first part of each kind before you cut the rest.",
     ),
   );
 }
@@ -99,7 +99,7 @@ function sheetSteps(sheet: SheetEntry, data: Pick<BuildSheetData, "programs">): 
   );
   const share = Math.round(sheet.yield * 100);
   return [
-    title(`${sheetWords(sheet.id)}: ${length(x)} × ${length(y)}, ${share} % becomes parts`),
+    title(`${sheetWords(sheet.id)}: ${length(x)} × ${length(y)} mm, ${share} % becomes parts`),
     steps(todo),
   ];
 }
@@ -123,9 +123,15 @@ function setupSteps(sheet: SheetEntry, face: Face, programs: readonly ProgramEnt
     zero,
     ...programs.map(
       ({ file, cutter, minutes, deepest }) =>
-        `Fit the ${cutter} and run ${file}: ${length(minutes, minutes < 10 ? 1 : 0)} min, deepest Z ${length(deepest ?? 0, 2)}.`,
+        `${fitted(cutter)} and run ${file}: ${length(minutes, minutes < 10 ? 1 : 0)} min, deepest Z ${length(deepest ?? 0, 2)}.`,
     ),
   ];
+}
+
+/** "6 mm up-cut" is a cutter's kind, "3.2 mm drill" says itself what it is; a machine that changes cutters has several. */
+function fitted(cutter: string): string {
+  if (cutter.includes(", then ")) return `Have the cutters in the changer (${cutter})`;
+  return `Fit the ${cutter}${cutter.endsWith("drill") ? "" : " cutter"}`;
 }
 
 function turnOverStep({ flip, pins }: SheetEntry): string {

@@ -19,6 +19,8 @@ export interface BuildSheetData {
     readonly sections: readonly Section[];
     /** Of this way of making, in place of those of a machine that runs programs. */
     readonly cautions: readonly string[];
+    readonly time: readonly TimeEntry[];
+    readonly risks: readonly Risk[];
   };
   /** Edges that the programs make; absent: none, all are made by hand. */
   readonly edges?: readonly EdgeEntry[];
@@ -31,6 +33,22 @@ export interface BuildSheetData {
   /** Null where no price is known. */
   readonly cost: Cost | null;
   readonly finish: FinishPlan;
+}
+
+/** A stretch of the work. */
+export interface TimeEntry {
+  readonly what: string;
+  readonly minutes: number;
+  readonly waitingHours: number;
+  /** How the figures come about, in words. */
+  readonly by: string;
+}
+
+/** What no proof can know. */
+export interface Risk {
+  readonly what: string;
+  readonly shows: string;
+  readonly helps: string;
 }
 
 /** An edge that a program makes with a shaped cutter, but for so much at its start and end. */

@@ -1,5 +1,5 @@
 import type { Assembly, Face, FinishPlan, Part } from "@dryfit/joinery";
-import { lower } from "./build-assembly.ts";
+import { looseParts, lower } from "./build-assembly.ts";
 import type { BuildSheetData, EdgeEntry } from "./build-data.ts";
 import { length } from "./lettering.ts";
 import { paragraph, type Section, section, steps, table } from "./paper/block.ts";
@@ -37,7 +37,9 @@ export function finishSection({ assembly, measures, finish, edges = [] }: BuildS
       "Break all other outer edges with fine paper. Keep off the shoulders and off anything that a hinge or catch will sit on.",
       "Fill what needs it, sand with the grain to 180, take the dust off, and mask the seats of hinges, catches and connectors.",
       ...finish.lines.map(coatStep),
-      "Try the tier and the lid again after the last coat: a film of 0.1 mm on both sides takes 0.2 mm of air.",
+      ...(looseParts(assembly).length > 0
+        ? ["Try the tier again after the last coat: a film of 0.1 mm on both sides takes 0.2 mm of air."]
+        : []),
     ]),
     table(
       [

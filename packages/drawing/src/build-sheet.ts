@@ -5,6 +5,8 @@ import { costSection } from "./build-cost.ts";
 import { count, cutListSection, cuttingSection, sheetDrawings } from "./build-cutting.ts";
 import type { BuildSheetData } from "./build-data.ts";
 import { cautionSection, finishSection, hardwareSection } from "./build-finish.ts";
+import { riskSection } from "./build-risks.ts";
+import { timeSection } from "./build-time.ts";
 import { caseDrawing } from "./case.ts";
 import { explodedDrawing } from "./exploded.ts";
 import { labelPages } from "./labels.ts";
@@ -89,16 +91,24 @@ export function buildSheet(data: BuildSheetData): Paper {
       dryFitSection(data),
       glueSection(data),
       finishSection(data),
+      timeSection(data),
       costSection(data),
+      riskSection(data),
       cautionSection(data),
     ),
   };
 }
 
-/** Warnings before notes, each with its way out. */
+/** Warnings before notes, each with its way out; the same words stand once, for all the places that they are true of. */
 export function findingSection(findings: readonly Finding[]): Section | null {
   const weight = { error: 0, warning: 1, note: 2 } as const;
-  const sorted = [...findings].sort((a, b) => weight[a.severity] - weight[b.severity]);
+  const wordsOf = ({ severity, message, wayOut = "" }: Finding): string => [severity, message, wayOut].join();
+  const sorted = [...new Set(findings.map(wordsOf))]
+    .map((words): Finding => {
+      const same = findings.filter((one) => wordsOf(one) === words);
+      return { ...same[0]!, path: [...new Set(same.map(({ path }) => path))].join(", ") };
+    })
+    .sort((a, b) => weight[a.severity] - weight[b.severity]);
   return section(
     "findings",
     "Know before you cut",

@@ -1,6 +1,7 @@
 import { cosine, flatten, type Loop, type Point, sine } from "@dryfit/geometry";
 import type { Assembly, Part, Point3 } from "@dryfit/joinery";
 import { PLAIN } from "./lettering.ts";
+import { nameSpot } from "./name-spot.ts";
 import { noteMark } from "./note-marks.ts";
 import { type Note, placeNotes, type Stroke } from "./notes.ts";
 import { type OnPaper, spot } from "./outline.ts";
@@ -22,9 +23,26 @@ export function explodedDrawing(assembly: Assembly): string {
     const q = project(p);
     return { x: ROOM + (q.x - Math.min(...xs)) * scale, y: ROOM + (Math.max(...ys) - q.y) * scale };
   };
-  const strokes = slabs.flatMap((slab) => chords(slab.near.map(paper)));
-  const notes: readonly Note[] = slabs.map((slab) => ({
-    at: paper(slab.middle),
+  const seen = slabs.map(({ near, far, openings, recesses }) => {
+    const onPaper = (points: readonly Point3[]) => points.map(paper);
+    return {
+      edge: onPaper(near),
+      far: onPaper(far),
+      openings: openings.map(onPaper),
+      recesses: recesses.map(onPaper),
+    };
+  });
+  const strokes = seen.flatMap(({ edge, far, openings, recesses }) =>
+    [edge, far, ...openings, ...recesses].flatMap(chords),
+  );
+  const notes: readonly Note[] = slabs.map((slab, i) => ({
+    at: nameSpot(
+      { ...seen[i]!, before: seen.slice(i + 1).flatMap(({ edge, far }) => [edge, far]) },
+      strokes,
+      paper(slab.middle),
+      slab.part.title,
+      PLAIN,
+    ),
     lines: [slab.part.title],
     size: PLAIN,
     named: true,

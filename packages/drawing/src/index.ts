@@ -1,5 +1,14 @@
-export type { BuildSheetData, CaseEntry, JointEntry, ProgramEntry, SheetEntry } from "./build-data.ts";
+export type {
+  BuildSheetData,
+  CaseEntry,
+  JointEntry,
+  ProgramEntry,
+  Risk,
+  SheetEntry,
+  TimeEntry,
+} from "./build-data.ts";
 export { machineWords } from "./build-finish.ts";
+export { MACHINE_RISKS } from "./build-risks.ts";
 export { BUILD_SHEET_FILES, buildSheet, buildSheetFile, buildSheetFiles } from "./build-sheet.ts";
 export { type CaseTitle, caseDrawing } from "./case.ts";
 export { cutPatterns, outsideView, sectionView } from "./case-view.ts";

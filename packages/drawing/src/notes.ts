@@ -45,8 +45,19 @@ export function placeNotes(
     const { set, middle } = bestSpot(note, boxes, strokes, within);
     const box = boxOf(set, middle);
     boxes.push(box);
-    return { ...set, middle, leader: !holds(box, note.at) };
+    return { ...set, middle, leader: !holds(box, note.at) && !isAtHome(set, middle, strokes) };
   });
+}
+
+/** A name needs no leader to its place where no line stands between them. */
+function isAtHome({ at, named }: Note, middle: OnPaper, strokes: readonly Stroke[]): boolean {
+  return named === true && !strokes.some((stroke) => isCrossed(stroke, [middle, at]));
+}
+
+function isCrossed([a, b]: Stroke, [c, d]: Stroke): boolean {
+  const side = (p: OnPaper, q: OnPaper, r: OnPaper): number =>
+    (q.x - p.x) * (r.y - p.y) - (q.y - p.y) * (r.x - p.x);
+  return side(a, b, c) > 0 !== side(a, b, d) > 0 && side(c, d, a) > 0 !== side(c, d, b) > 0;
 }
 
 /** The box that a note takes up, with a little air. */

@@ -3,18 +3,22 @@ import {
   boundsOf,
   type Curve,
   circle,
+  flatten,
   type Loop,
   type Point,
   placeCurve,
   placement,
 } from "@dryfit/geometry";
 import type { Feature, Part } from "@dryfit/joinery";
+import { type Note, placeNotes, type Stroke } from "./notes.ts";
 import type { PdfMark, PdfPage, PdfStroke } from "./pdf/mark.ts";
 import { MARGIN, papers } from "./pdf/paper.ts";
 import { flowed, rowMarks, SIDE, spaceRow, textAt, wordRows } from "./pdf/rows.ts";
 import { tableRows } from "./pdf/table.ts";
 import { textWidth } from "./pdf/text.ts";
 import { line } from "./pdf/write.ts";
+import { wallToWall } from "./wall-to-wall.ts";
+import { innerPoint } from "./wood.ts";
 
 /** What a person at a cutting service reads beside the files, lengths in mm. */
 export interface OrderPages {
@@ -76,7 +80,12 @@ function head({ name, revision }: OrderPages, page: number, pages: number): read
     { ...textAt(`revision ${revision}`, WIDTH - SIDE, y, 3.2), anchor: "end" },
     line(SIDE, y - 3.5, WIDTH - SIDE, y - 3.5, { width: 0.5 }),
     { ...textAt(`${page} of ${pages}`, WIDTH - SIDE, MARGIN, 2.8), anchor: "end" },
-    textAt("Lengths in mm, finished sizes. Seen from face A.", SIDE, MARGIN, 2.8),
+    textAt(
+      "Lengths in mm, finished sizes. Seen from face A. Round holes by their middle, all else from edge to edge.",
+      SIDE,
+      MARGIN,
+      2.8,
+    ),
   ];
 }
 
@@ -145,7 +154,8 @@ function partPages({ ids, part, file, depths }: OrderedPart): readonly (readonly
     { ...textAt(`Scale 1 : ${ratio(view)}`, WIDTH - SIDE, TOP - 6, 3), anchor: "end" },
     { ...textAt(`Face A up: ${part.faceNames.A}`, WIDTH - SIDE, TOP - 11, 3), anchor: "end" },
     stroke(view, [part.outline], EDGE),
-    ...features.flatMap((f, i) => featureMarks(view, f, i + 1)),
+    ...features.map((f) => stroke(view, loopsOf(f), f.kind === "recess" ? POCKET : CUT)),
+    ...numberMarks(view, part),
     ...overall(view, x, y),
   ];
   const table =
@@ -170,32 +180,59 @@ const FIGURES = [
   { title: "from bottom", figures: true },
 ] as const;
 
-function featureMarks(view: View, f: Feature, number: number): readonly PdfMark[] {
-  const loops = loopsOf(f);
-  const { min, max } = boundsOf(loops);
-  const at = onPage(view, { x: (min.x + max.x) / 2, y: (min.y + max.y) / 2 });
-  const label = String(number);
-  // Beside a hole too small to hold its number.
-  const inside = Math.min(max.x - min.x, max.y - min.y) * view.scale > 4;
-  const right = onPage(view, { x: max.x, y: max.y });
-  const spot = inside ? { x: at.x, y: at.y - 0.9 } : { x: right.x + 1.6, y: right.y + 0.6 };
-  return [
-    stroke(view, loops, f.kind === "recess" ? POCKET : CUT),
-    { ...textAt(label, spot.x, spot.y, 2.6), anchor: "middle", bold: true },
-  ];
+/** Each feature's number on it, or beside it with a leader. */
+function numberMarks(view: View, { outline, features }: Part): readonly PdfMark[] {
+  const strokes = [outline, ...features.flatMap(loopsOf)].flatMap((loop): Stroke[] => {
+    const points = flatten(loop, 0.5).map((p) => onPage(view, p));
+    return points.map((p, i) => [p, points[(i + 1) % points.length]!]);
+  });
+  const notes = features.map((f, i): Note => {
+    const [outer, ...holes] = loopsOf(f);
+    return { at: onPage(view, innerPoint({ outer: outer!, holes })), lines: [String(i + 1)], size: NUMBER };
+  });
+  const within = { min: { x: SIDE, y: FOOT }, max: { x: WIDTH - SIDE, y: TOP } };
+  return placeNotes(notes, [], strokes, within).flatMap(({ at, middle, lines, leader }): PdfMark[] => {
+    const away = Math.hypot(at.x - middle.x, at.y - middle.y);
+    const from = {
+      x: middle.x + ((at.x - middle.x) * CLEAR) / away,
+      y: middle.y + ((at.y - middle.y) * CLEAR) / away,
+    };
+    return [
+      ...(leader && away > CLEAR
+        ? [
+            line(from.x, from.y, at.x, at.y, FINE),
+            stroke({ scale: 1, shift: { x: 0, y: 0 } }, [circle(at, 0.35)], EDGE),
+          ]
+        : []),
+      { ...textAt(lines[0]!, middle.x, middle.y - 0.9, NUMBER), anchor: "middle", bold: true },
+    ];
+  });
 }
 
-/** What, size, middle from left and bottom, depth. */
+const NUMBER = 2.6;
+
+/** Kept free of its leader round a number, mm. */
+const CLEAR = 1.9;
+
+/** What, size, where from left and from bottom, depth. */
 function featureWords(f: Feature, depths: Readonly<Record<string, string>>): readonly string[] {
   const { min, max } = boundsOf(loopsOf(f));
-  const [x, y] = [(min.x + max.x) / 2, (min.y + max.y) / 2];
-  const size = isRound(f) ? `dia. ${mm(max.x - min.x)}` : `${mm(max.x - min.x)} × ${mm(max.y - min.y)}`;
   const depth =
     f.kind === "opening" || f.depth === null
       ? "through"
       : (depths[f.id] ?? `${mm(f.depth)} from face ${f.face}`);
   const what = f.kind === "opening" ? f.title : f.kind === "bore" ? "Hole" : sentence(f.purpose);
-  return [what, size, mm(x), mm(y), depth];
+  if (isRound(f))
+    return [what, `dia. ${mm(max.x - min.x)}`, mm((min.x + max.x) / 2), mm((min.y + max.y) / 2), depth];
+  const wide = f.kind === "recess" ? wallToWall(f.region) : null;
+  const over = `${mm(max.x - min.x)} × ${mm(max.y - min.y)}`;
+  return [
+    what,
+    wide === null ? over : `${mm(wide)} wide`,
+    `${mm(min.x)} to ${mm(max.x)}`,
+    `${mm(min.y)} to ${mm(max.y)}`,
+    depth,
+  ];
 }
 
 function isRound(f: Feature): boolean {

@@ -13,11 +13,11 @@ h2 { font-size: 1.15rem; margin: 2.2em 0 .6em; padding-bottom: .2em; border-bott
 h3 { font-size: 1rem; margin: 1.2em 0 .3em; break-after: avoid; }
 p, li { max-width: 46em; }
 a { color: inherit; }
-.block { display: grid; grid-template-columns: repeat(4, 1fr); border: 1.5px solid var(--ink); }
-.block > * { padding: .35em .7em; border-top: 1px solid var(--ink); border-left: 1px solid var(--ink); margin: 0 0 0 -1px; }
-.block .verdict { grid-column: 1 / -1; border-top: 0; font-weight: 600; font-size: 1.1rem; display: flex; gap: .6em; align-items: center; padding: .7em; }
-.block .name { grid-column: 1 / span 2; }
-.block .subject { grid-column: 3 / span 2; text-align: right; font-size: 1.2rem; align-self: stretch; }
+.block { display: flex; flex-wrap: wrap; border: 1.5px solid var(--ink); overflow: hidden; }
+.block > * { flex: 1 1 22%; max-width: none; padding: .35em .7em; border-bottom: 1px solid var(--ink); border-left: 1px solid var(--ink); margin: 0 0 -1px -1px; }
+.block .verdict { flex-basis: 100%; font-weight: 600; font-size: 1.1rem; display: flex; gap: .6em; align-items: center; padding: .7em; }
+.block .name { flex-basis: 45%; padding: .15em .35em; }
+.block .subject { flex-basis: 45%; text-align: right; font-size: 1.2rem; }
 .block small { display: block; font-size: .75rem; }
 .mark { flex: none; width: 1.5em; height: 1.5em; }
 .mark .proved { fill: var(--proved); } .mark .refused { fill: var(--error); } .mark path { fill: none; stroke: var(--paper); stroke-width: 2; stroke-linecap: round; stroke-linejoin: round; }
@@ -44,6 +44,6 @@ figcaption { font-size: .85rem; }
 .caution { border: 1.5px solid var(--ink); padding: .4em 1em; }
 @page { margin: 12mm; }
 @media print { :root { ${paletteCss({ ...light, paper: "#FFFFFF" })} } body { font-size: 10.5pt; } main { border: 0; margin: 0; padding: 0; max-width: none; } #case, #sheets, .page, figure.wide + figure.wide { break-before: page; } .scroll { overflow: visible; } }
-@media (max-width: 700px) { main { padding: 16px; border: 0; margin: 0; } .block { grid-template-columns: 1fr 1fr; } .block .name, .block .subject { grid-column: 1 / -1; text-align: left; } }
+@media (max-width: 700px) { main { padding: 16px; border: 0; margin: 0; } .block > * { flex-basis: 45%; } .block .name, .block .subject { flex-basis: 100%; text-align: left; } }
 `.trim();
 }

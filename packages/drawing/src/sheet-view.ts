@@ -47,7 +47,7 @@ export function sheetView(
     .flatMap((program) => program.tabs)
     .map((tab) => ({ ...tab, at: liesAt(lies, tab.at) }));
   const notes = notesOf(wood, view, face);
-  const placed = placeNotes(notes, [], strokesFor(wood, edge, view), room);
+  const placed = placeNotes(notes, dimensionRoom(view, corners), strokesFor(wood, edge, view), room);
   return el(
     "g",
     { class: `face face-${face.toLowerCase()}-up` },
@@ -175,10 +175,25 @@ function zeroMark(view: View): Markup {
   );
 }
 
+/** Where the dimensions' lines and figures stand. */
+function dimensionRoom(view: View, { min, max }: { min: Point; max: Point }): readonly PaperBox[] {
+  const [low, high] = [toPaper(view, min), toPaper(view, max)];
+  const deep = DIMENSION_AWAY + 4;
+  return [
+    { min: { x: low.x - deep, y: high.y }, max: { x: low.x - DIMENSION_AWAY + 1, y: low.y } },
+    {
+      min: { x: low.x, y: low.y + DIMENSION_AWAY - 4 },
+      max: { x: high.x, y: low.y + DIMENSION_AWAY + 1 },
+    },
+  ];
+}
+
+const DIMENSION_AWAY = 9;
+
 function sheetDimensions(view: View, { min, max }: { min: Point; max: Point }): Markup {
   const [low, high] = [toPaper(view, min), toPaper(view, max)];
   return (
-    acrossDimension(low, { x: high.x, y: low.y }, max.x - min.x, { away: 9 }) +
-    upDimension(low, { x: low.x, y: high.y }, max.y - min.y, { away: -9 })
+    acrossDimension(low, { x: high.x, y: low.y }, max.x - min.x, { away: DIMENSION_AWAY }) +
+    upDimension(low, { x: low.x, y: high.y }, max.y - min.y, { away: -DIMENSION_AWAY })
   );
 }

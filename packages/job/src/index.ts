@@ -1,3 +1,4 @@
+export { printedError } from "@dryfit/verify";
 export type { Beforehand } from "./air-programs.ts";
 export { spotsOf, walksOf } from "./air-programs.ts";
 export type { BatchJob, BatchJobCase, BatchMade } from "./batch/batch-job.ts";

@@ -1,6 +1,6 @@
 import type { BuildSheetData, Verdict } from "@dryfit/drawing";
 import { costOf, finishOf, hardware, type Used } from "@dryfit/joinery";
-import type { Proof, ReadProgram } from "@dryfit/verify";
+import { type Proof, printedError, type ReadProgram } from "@dryfit/verify";
 import type { Shop } from "./input.ts";
 import type { PlacedFinding } from "./job.ts";
 import type { OutFile } from "./outfile.ts";
@@ -21,7 +21,7 @@ export function verdictOf(
   if (pass)
     return {
       pass,
-      sentence: `Proved: widest error ${Math.max(gouge, uncut).toFixed(3)} mm, nothing touches.`,
+      sentence: `Proved: widest error ${printedError(Math.max(gouge, uncut))}, nothing touches.`,
     };
   const errors = findings.filter(({ severity }) => severity === "error").length;
   return { pass, sentence: `Not provable yet: ${errors} ${errors === 1 ? "thing" : "things"} to mend.` };

@@ -21,16 +21,21 @@ export function hardware(design: Design): readonly HardwareLine[] {
   ];
 }
 
+/** Screws, dowels and felt are sold in mm, whatever the design is drawn in. */
+function sold(mm: number): string {
+  return formatLength(mm, "mm");
+}
+
 function tierHardware(design: Design, tier: TierRules): HardwareLine[] {
   const t = design.sheet.thickness.mean;
   const say = (mm: number): string => formatLength(mm, design.units);
   const perSlat = tier.slat < 60 ? 1 : 2;
   const bearers = bearerMiddles(design, tier).length;
   const span = tier.slats * tier.slat + (tier.slats - 1) * tier.gap;
-  const diameter = say(Math.floor(2 * (tier.screw - 0.2)) / 2);
+  const diameter = sold(Math.floor(2 * (tier.screw - 0.2)) / 2);
   // Through one part and into a face behind it: 2 mm short of coming out.
-  const flat = say(Math.floor(2 * t - 2));
-  const inEdge = say(Math.round((t + 20) / 5) * 5);
+  const flat = sold(Math.floor(2 * t - 2));
+  const inEdge = sold(Math.round((t + 20) / 5) * 5);
   const hinged: HardwareLine[] = [
     {
       what: "Continuous hinge",
@@ -68,7 +73,7 @@ function tierHardware(design: Design, tier: TierRules): HardwareLine[] {
     ...(felt
       ? [
           {
-            what: `Felt, ${say(tier.bearers.air)} thick`,
+            what: `Felt, ${sold(tier.bearers.air)} thick`,
             count: 2 * bearers,
             note: "under the bearers' feet",
           },
@@ -79,10 +84,9 @@ function tierHardware(design: Design, tier: TierRules): HardwareLine[] {
 
 /** As long as all layers together: what stands out is planed off. */
 function pins(design: Design, { count, pins }: LayerRules): HardwareLine[] {
-  const say = (mm: number): string => formatLength(mm, design.units);
   return [
     {
-      what: `Dowel ${say(pins.diameter)} × ${say(Math.ceil(count * design.sheet.thickness.max))}`,
+      what: `Dowel ${sold(pins.diameter)} × ${sold(Math.ceil(count * design.sheet.thickness.max))}`,
       count: 2 * pins.count,
       note: "through each cheek's layers while they are glued up, before the case goes together",
     },

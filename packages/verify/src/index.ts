@@ -7,7 +7,7 @@ export type { DryFit, PairOverlap, Reading } from "./dryfit.ts";
 export { dryFit } from "./dryfit.ts";
 export type { CaseMeasures } from "./dryfit-measures.ts";
 export type { Footing } from "./feet.ts";
-export { printedJoint, printedWeight } from "./printed.ts";
+export { printedError, printedJoint, printedWeight } from "./printed.ts";
 export type { Axis, Motion, Plane, Position, Turn } from "./program/motion.ts";
 export { extentsOf, lengthOfMotion, minutesOf, positionAt } from "./program/motion.ts";
 export type { ProgramFacts, ReadOptions, ReadProgram } from "./program/read-program.ts";

@@ -17,6 +17,11 @@ export function printedWeight({ measures }: Pick<Proof, "measures">): number | n
   return measures?.weightKg == null ? null : printed(measures.weightKg);
 }
 
+/** The widest error in words, to the micrometre: a nought there would promise more than is known. */
+export function printedError(mm: number): string {
+  return mm < 0.0005 ? "under 0.001 mm" : `${mm.toFixed(3)} mm`;
+}
+
 function printed(value: number): number {
   return Math.round(value * 1000) / 1000 + 0;
 }

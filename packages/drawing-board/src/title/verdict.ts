@@ -1,3 +1,4 @@
+import { printedError } from "@dryfit/verify";
 import { type BoardState, isStale } from "../state/board-state.ts";
 
 /** What stands first in the title block: whether the case is proved, and if not yet, why. */
@@ -19,7 +20,7 @@ export function verdictOf(board: BoardState): BoardVerdict {
   const { outcome, shown, findings } = made.made;
   if (outcome === "made" && shown?.proof) {
     const widest = Math.max(shown.proof.gouge, shown.proof.uncut);
-    return { mark: "proved", sentence: `Proved: widest error ${widest.toFixed(3)} mm, nothing touches.` };
+    return { mark: "proved", sentence: `Proved: widest error ${printedError(widest)}, nothing touches.` };
   }
   const count = findings.filter(({ severity }) => severity === "error").length;
   return { mark: "mend", sentence: `Not provable yet: ${things(count)} to mend.` };

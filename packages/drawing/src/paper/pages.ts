@@ -99,20 +99,30 @@ function titleBlock({ name, subject, verdict, fields }: Paper, room: number): Ro
   ];
 }
 
-/** A heading and a title stay with what comes first under them; a page may end behind any other group. */
+/**
+ * A heading and a title stay with what comes first under them, a table with the words below it, a short section with
+ * itself; a page may end behind any other group.
+ */
 function sectionRows({ title, blocks }: Section, room: number, tall: number): readonly RowBlock[] {
   let lead: RowBlock = [spaceRow(6), ...wordRows(title, room, 4.6, true), ruleRow(room), spaceRow(1.5)];
   const groups: RowBlock[] = [];
-  for (const block of blocks) {
+  for (const [i, block] of blocks.entries()) {
     const [first = [], ...others] = blockGroups(block, room, tall);
     if (block.kind === "title") lead = [...lead, ...first];
+    else if (block.kind === "paragraph" && blocks[i - 1]?.kind === "table")
+      groups.push([...(groups.pop() ?? []), ...first]);
     else {
       groups.push([...lead, ...first], ...others);
       lead = [];
     }
   }
-  return lead.length > 0 ? [...groups, lead] : groups;
+  const all = lead.length > 0 ? [...groups, lead] : groups;
+  const whole = all.flat().reduce((sum, row) => sum + row.tall, 0);
+  return whole < tall * SHORT ? [all.flat()] : all;
 }
+
+/** Of a page: a section that takes less is not broken. */
+const SHORT = 0.4;
 
 /** Rows that stay together, in order: two items of a list at its start and its end, single ones between. */
 function blockGroups(block: Block, room: number, tall: number): readonly RowBlock[] {

@@ -55,7 +55,7 @@ function target(x: number, y: number, text: string, turned = false): readonly Pd
     {
       kind: "text",
       text,
-      at: { x: turned ? x - 1.2 : x + 0.6, y: y + RADIUS + (turned ? 2 : 0.8) },
+      at: { x: turned ? x - 1.2 : x + 1.4, y: y + RADIUS + (turned ? 2 : 0.8) },
       size: 2.2,
       angle: turned ? Math.PI / 2 : 0,
     },

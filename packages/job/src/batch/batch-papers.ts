@@ -2,6 +2,7 @@ import {
   type BuildSheetData,
   buildSheetFiles,
   cuttingSheetFiles,
+  MACHINE_RISKS,
   machineWords,
   paragraph,
   section,
@@ -11,7 +12,11 @@ import type { OutFile } from "../outfile.ts";
 import type { BatchCase } from "./make-batch.ts";
 
 /** A case's own build sheet: its sheets are shared, so the batch's cutting sheet has them, and its parts are found there. */
-export function casePapers({ id, assembly }: BatchCase, told: BuildSheetData): readonly OutFile[] {
+export function casePapers(
+  { id, assembly }: BatchCase,
+  told: BuildSheetData,
+  minutes: number,
+): readonly OutFile[] {
   const lies = (part: string): string => told.sheets.find(({ parts }) => parts.includes(part))?.id ?? "";
   const own = new Set(assembly.parts.map((part) => part.id));
   const found = section(
@@ -33,6 +38,15 @@ export function casePapers({ id, assembly }: BatchCase, told: BuildSheetData): r
       by: `the batch, ${[...new Set(assembly.parts.map((part) => lies(part.id)))].sort().join(", ")}`,
       sections: found ? [found] : [],
       cautions: machineWords,
+      time: [
+        {
+          what: "Cutting, its share",
+          minutes,
+          waitingHours: 0,
+          by: "the batch's programs by the area of its parts; setups are the batch's",
+        },
+      ],
+      risks: MACHINE_RISKS,
     },
   }).map(({ file, text }) => ({ file: `cases/${id}/${file}`, text }));
 }

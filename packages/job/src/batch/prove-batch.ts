@@ -86,11 +86,12 @@ export async function provedBatch(
     ...cases.flatMap((one, i): OutFile[] => {
       const own = roadOf(one, road);
       const about = [...one.assembly.findings, ...proofs[i]!.findings].map(one.shop.placed);
-      const data = paperData(one.shop, own, proofs[i]!, read, drawn, about, title, usedBy(one, road));
+      const used = usedBy(one, road);
+      const data = paperData(one.shop, own, proofs[i]!, read, drawn, about, title, used);
       return [
         { file: designFile(one), text: one.shop.texts.design.text },
         ...one.shop.drawings.map(({ file, text }) => ({ file: `cases/${one.id}/${file}`, text })),
-        ...casePapers(one, data),
+        ...casePapers(one, data, used.minutes),
       ];
     }),
   ];

@@ -36,6 +36,7 @@ import { orderPapers } from "./order-paper.ts";
 import { orderFacts, orderText, rebateDepths } from "./order-text.ts";
 import { readDrawings } from "./read-back.ts";
 import { readService, type Service } from "./service.ts";
+import { serviceCutting } from "./service-minutes.ts";
 
 export interface OrderInput {
   readonly design: OutFile;
@@ -220,6 +221,7 @@ export async function provedOrder(
     material: design.sheet.name,
     thickness: design.sheet.thickness,
     kerf: service.kerf,
+    cutting: serviceCutting(parts, service),
     drawings: drawings.map(filed),
     parts: parts.map((part) => entryOf(part, service)),
     joints: proof.joints.map(printedJoint),

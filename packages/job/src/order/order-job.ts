@@ -2,6 +2,7 @@ import type { Cost, FinishPlan } from "@dryfit/joinery";
 import type { JointProof } from "@dryfit/verify";
 import type { PlacedFinding, Verification } from "../job.ts";
 import type { Service } from "./service.ts";
+import type { ServiceCutting } from "./service-minutes.ts";
 
 /**
  * job.json of a folder for a cutting service. Stable: fields are added, never changed.
@@ -20,6 +21,8 @@ export interface OrderJob {
   readonly material: string;
   readonly thickness: { readonly min: number; readonly mean: number; readonly max: number };
   readonly kerf: Service["kerf"];
+  /** What the service's machine has to do. */
+  readonly cutting: ServiceCutting;
   readonly drawings: readonly OrderedFile[];
   readonly parts: readonly OrderedPartEntry[];
   readonly joints: readonly JointProof[];

@@ -2,6 +2,7 @@ import {
   buildSheetFiles,
   checks,
   paragraph,
+  type Risk,
   type Section,
   section,
   table,
@@ -13,6 +14,7 @@ import type { PlacedFinding } from "../job.ts";
 import type { OutFile } from "../outfile.ts";
 import { spentOn, verdictOf } from "../papers.ts";
 import { type OrderWords, orderFacts } from "./order-text.ts";
+import { orderTime, serviceCutting } from "./service-minutes.ts";
 
 /** What stays with the maker while the order is away: the build sheet of the parts that come back. */
 export function orderPapers(
@@ -32,7 +34,13 @@ export function orderPapers(
     hardware: hardware(design),
     sheets: [],
     programs: [],
-    making: { by: service.name, sections: orderedSections(words, assembly), cautions: CAUTIONS },
+    making: {
+      by: service.name,
+      sections: orderedSections(words, assembly),
+      cautions: CAUTIONS,
+      time: orderTime(serviceCutting(assembly.parts, service), service, assembly.parts.length),
+      risks: RISKS,
+    },
     joints: proof.joints,
     order: proof.order,
     measures: proof.measures,
@@ -40,6 +48,24 @@ export function orderPapers(
     ...spentOn({ design, prices }, { assembly }, { sheets: [], minutes: 0 }),
   });
 }
+
+const RISKS: readonly Risk[] = [
+  {
+    what: "The service takes another sheet",
+    shows: "tongues rattle, or do not go in",
+    helps: "measure before you sand; ask for the sheet by its measured thickness",
+  },
+  {
+    what: "The kerf is allowed for twice, or not at all",
+    shows: "every part is larger or smaller by as much",
+    helps: "measure one part over all against the cut list; order a coupon first",
+  },
+  {
+    what: "A file was opened in inches",
+    shows: "sizes are off 25.4 times",
+    helps: "the letter says mm; ask for the size of one part before it is cut",
+  },
+];
 
 const CAUTIONS = [
   "Edges and corners of cut parts are sharp, and lasered edges leave soot: gloves for unpacking, and keep soot off the glue faces.",

@@ -16,6 +16,8 @@ export interface Service {
   readonly smallest: { readonly hole: number; readonly web: number; readonly insideRadius: number };
   /** `drawn`: the customer draws the kerf in. `service`: the service allows for it, drawings are nominal. */
   readonly kerf: { readonly width: number; readonly allowance: "drawn" | "service" };
+  /** Of its machine, all passes counted; absent: common practice. */
+  readonly speed?: { readonly metresPerMinute: number; readonly secondsPerContour: number } | undefined;
   readonly files: {
     readonly release: "R12" | "R2000";
     /** Whole sheets laid out by us, or every part in a file of its own. */
@@ -109,6 +111,13 @@ function serviceSchema(units: Units): z.ZodType<Service> {
       kerf: z
         .strictObject({ width: length(0, 25), allowance: oneOf(["drawn", "service"]) })
         .describe("What a cut takes away, and who allows for it."),
+      speed: z
+        .strictObject({
+          metresPerMinute: figure(0.01, 50, "metres of cut in a minute"),
+          secondsPerContour: figure(0, 600, "seconds for each start"),
+        })
+        .optional()
+        .describe("How fast it cuts, all passes counted, for the minutes on the build sheet."),
       files: files.prefault({}),
     })
     .superRefine(({ sheet: { thickness }, kerf }, context) => {
@@ -126,6 +135,11 @@ function serviceSchema(units: Units): z.ZodType<Service> {
         });
     })
     .transform(({ units: _, ...service }) => service);
+}
+
+function figure(least: number, most: number, what: string): z.ZodNumber {
+  const allowed = `${what}, from ${least} to ${most}`;
+  return z.number(allowed).min(least, allowed).max(most, allowed);
 }
 
 /** A beam's or a jet's kerf; wider, it is a cutter. */
