@@ -25,6 +25,8 @@ test("a coupon is made, proved again from its folder, and its letters go into th
   const made = await dryfitHere("coupon", file, "--out", folder);
   expect(made.stdout).toMatch(/3 parts on 1 sheet, 1 program/);
   expect((await dryfitHere("check", folder)).stdout).toMatch(/^Proved/m);
+  const other = join(shelf(), "mine");
+  expect((await dryfitHere("fit", file, "--coupon", other, "--width", "C")).stderr).toMatch(/no coupon/);
   const trial = await dryfitHere("fit", file, "--coupon", folder, "--width", "C", "--dry-run");
   expect(trial.stdout).toMatch(/joint\.clearance\.side {2}0\.1 → 0\.05/);
   expect(readFileSync(file, "utf8")).toBe(before);

@@ -22,7 +22,7 @@ interface FitOptions {
 
 /** `dryfit fit`: the coupon's answers into the design file, shown before and after. */
 export async function fit(designFile: string, options: FitOptions): Promise<ExitCode> {
-  const coupon = options.coupon === undefined ? null : join(options.coupon, "design.yaml");
+  const coupon = options.coupon === undefined ? null : await designOfCoupon(options.coupon);
   const fitted = fitDesign({
     design: { file: designFile, text: await readText(designFile) },
     coupon: coupon === null ? null : { file: coupon, text: await readText(coupon) },
@@ -49,6 +49,23 @@ export async function fit(designFile: string, options: FitOptions): Promise<Exit
   if (fitted.text === null) process.stderr.write(`Changed nothing: ${counts(fitted.findings)}.\n`);
   else if (!options.quiet) process.stdout.write(`${summary(fitted, designFile, write)}\n`);
   return EXIT[fitted.outcome];
+}
+
+/** The letters of no other folder mean anything. */
+async function designOfCoupon(folder: string): Promise<string> {
+  const manifest = join(folder, "job.json");
+  const text = await readText(manifest);
+  let job: { readonly kind?: unknown; readonly work?: unknown };
+  try {
+    job = JSON.parse(text);
+  } catch {
+    throw new Failure(`${manifest} is no job.json that dryfit wrote. Name the folder of a coupon.`);
+  }
+  if (job.kind !== "coupon" && job.work !== "coupon")
+    throw new Failure(
+      `${folder} holds ${job.kind === undefined ? "a case" : `what "${job.kind}" made`}, no coupon. Name the folder that dryfit coupon wrote.`,
+    );
+  return join(folder, "design.yaml");
 }
 
 async function fileNamed(file: string | undefined): Promise<OutFile | null> {

@@ -1,8 +1,15 @@
 import { basename, join } from "node:path";
-import { makeOrder, type OrderJob, type OrderMade, type OutFile, SHIPPED_SERVICES } from "@dryfit/job";
+import {
+  makeOrder,
+  type OrderJob,
+  type OrderMade,
+  type OutFile,
+  printedError,
+  SHIPPED_SERVICES,
+} from "@dryfit/job";
 import colours from "picocolors";
 import { designFile } from "./design-file.ts";
-import { EXIT, type ExitCode } from "./failure.ts";
+import { EXIT, type ExitCode, Failure } from "./failure.ts";
 import { readText, writeFolder } from "./folder.ts";
 import { writeNewFile } from "./new.ts";
 import { progress } from "./progress.ts";
@@ -64,7 +71,16 @@ async function serviceFile(given: string): Promise<OutFile> {
   const shipped = Object.hasOwn(SHIPPED_SERVICES, given)
     ? SHIPPED_SERVICES[given as keyof typeof SHIPPED_SERVICES]
     : null;
-  return shipped ?? { file: given, text: await readText(given) };
+  if (shipped) return shipped;
+  try {
+    return { file: given, text: await readText(given) };
+  } catch (error) {
+    if (!(error instanceof Failure)) throw error;
+    const names = Object.keys(SHIPPED_SERVICES).join(", ");
+    throw new Failure(
+      `${error.message} --service takes ${names}, or a file of your own (dryfit new FILE --service laser).`,
+    );
+  }
 }
 
 export function orderSummary(job: OrderJob, folder: string): string {
@@ -76,7 +92,7 @@ export function orderSummary(job: OrderJob, folder: string): string {
     kerf.allowance === "drawn"
       ? `  kerf ${kerf.width} mm drawn in; the service allows for nothing`
       : "  sizes nominal; the service allows for its kerf",
-    colours.green(`Proved from the drawings: widest error ${widest.toFixed(3)} mm, nothing touches.`),
+    colours.green(`Proved from the drawings: widest error ${printedError(widest)}, nothing touches.`),
     `In ${folder}: send all but keep/; order.txt is the letter, drawing.pdf for a person. keep/build-sheet.html is yours.`,
   ].join("\n");
 }

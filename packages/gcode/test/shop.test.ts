@@ -125,7 +125,7 @@ test("a cutter without a diameter", () =>
   checkCutters(
     "    diameter: 1/8 in\n",
     "",
-    "cutters[3].diameter: found nothing: the key is missing; allowed: a length from 0.2 mm",
+    'cutters[3].diameter: found nothing: the key "diameter" is missing; allowed: a length from 0.2 mm',
   ));
 test("a cutter of a kind that nobody sells", () =>
   checkCutters("kind: drill", "kind: auger", 'cutters[5].kind: found "auger"; allowed: up-cut, down-cut'));

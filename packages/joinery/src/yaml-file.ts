@@ -158,7 +158,7 @@ function problemsOf(
   const found = missing
     ? keys.length === 0
       ? "an empty file"
-      : "nothing: the key is missing"
+      : `nothing: the key "${keys.at(-1)}" is missing`
     : snippet(value);
   return [problem(at(offsetOf(doc, keys)), pathOfKeys(keys), found, allowedBy(issue))];
 }

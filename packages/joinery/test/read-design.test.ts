@@ -83,7 +83,7 @@ describe("a file that cannot be read is answered with line, column, what was fou
     check(
       3,
       "inside: { width: 300, depth: 200, front: 50 }",
-      "case.yaml:3:1: inside.back: found nothing: the key is missing; allowed: a length from 0.5 mm to 3000 mm, such as 540, 12.7 mm or 1/2 in",
+      'case.yaml:3:1: inside.back: found nothing: the key "back" is missing; allowed: a length from 0.5 mm to 3000 mm, such as 540, 12.7 mm or 1/2 in',
     ));
   test("an unknown key, with the one that was meant", () =>
     check(
@@ -132,7 +132,7 @@ describe("a file that cannot be read is answered with line, column, what was fou
     check(
       7,
       "openings: [{ panel: base, shape: circle, from: { left: 60, front: 60 } }]\njoint:",
-      "case.yaml:7:12: openings[0].size.hole: found nothing: the key is missing; allowed: a length: circle has no size of its own",
+      'case.yaml:7:12: openings[0].size.hole: found nothing: the key "hole" is missing; allowed: a length: circle has no size of its own',
     ));
   test("several problems, in the order of the file", () => {
     const file = lines.with(1, "name: A B").with(8, "    thickness: 0").join("\n");
