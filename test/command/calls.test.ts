@@ -22,6 +22,8 @@ describe("bad calls are answered, not stack-traced", () => {
   test("an unknown command", () => check(["mill"], 2, /unknown command/));
   test("a folder to check that is not there", () => check(["check", "nowhere"], 2, /Could not read nowhere/));
   test("a folder to check that is none of ours", () => check(["check", "samples"], 2, /not in the folder/));
+  test("a service that there is none of", () =>
+    check(["order", sample, "--service", "lasre"], 2, /no such file.*takes laser, router, or a file/));
   test("a schema that there is none of", () => check(["schema", "table"], 2, /design, machine, cutters/));
 });
 
@@ -35,6 +37,7 @@ test("explain shows defaults, sums and feeds, as words and as JSON", async () =>
   expect(stdout).toMatch(/Base blank across: .* = 540 \+ 2 × 6\.8 = 553\.6 mm/);
   expect(stdout).toMatch(/sheet\.margin: 10/);
   expect(stdout).toMatch(/feed in a full slot/);
+  expect(stdout).toMatch(/Clear varnish: 2 × .* m² a litre [\d.]+ l; 4 h after each of 2 coats, 8 h/);
   expect(
     JSON.parse((await dryfitHere("explain", "samples/tidepool.yaml", "--json")).stdout).numbers.length,
   ).toBeGreaterThan(20);

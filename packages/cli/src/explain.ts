@@ -1,4 +1,4 @@
-import { explainJob } from "@dryfit/job";
+import { type Explained, explainJob } from "@dryfit/job";
 import { explanationText } from "@dryfit/joinery";
 import { designFile } from "./design-file.ts";
 import { EXIT, type ExitCode } from "./failure.ts";
@@ -19,8 +19,8 @@ export async function explain(
     return EXIT.unreadable;
   }
   if (options.json) {
-    const { design, numbers, cutting, clearing } = explained;
-    printJson({ design, numbers, cutting, clearing });
+    const { design, numbers, cutting, clearing, finish } = explained;
+    printJson({ design, numbers, cutting, clearing, finish });
     return EXIT.made;
   }
   const lines = [
@@ -43,9 +43,29 @@ export async function explain(
           limitDeg === null ? "" : ` (${limitDeg}° allowed)`
         }, ${minutes.toFixed(1)} minutes`,
     ),
+    "",
+    "Finish",
+    ...finishLines(explained.finish),
   ];
   process.stdout.write(`${lines.join("\n")}\n`);
   return EXIT.made;
+}
+
+/** Coats, areas, litres and waiting times as sums. */
+function finishLines({ isCommon, faces, edges, lines }: Explained["finish"]): string[] {
+  const hours = lines.map((line) => Math.max(line.coats, line.edgeCoats) * line.hours);
+  const waits = hours.reduce((sum, one) => sum + one, 0);
+  return [
+    ...lines.map(
+      (line, i) =>
+        `  ${line.what}: ${line.coats} × ${faces} m² of faces + ${line.edgeCoats} × ${edges} m² of edges = ${line.area} m², at ${line.squareMetresPerLitre} m² a litre ${line.litres} l; ${line.hours} h after each of ${Math.max(line.coats, line.edgeCoats)} coats, ${hours[i]} h`,
+    ),
+    `  Coats wait ${waits} h in all. ${
+      isCommon
+        ? "Common practice, no source: finish: in a price file (--prices) says what you use."
+        : "As your price file says."
+    }`,
+  ];
 }
 
 /** "  joint.tongue.length: 6.8", one line a value, with the keys of the design file. */

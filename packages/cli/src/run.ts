@@ -225,6 +225,7 @@ A batch file:
     .argument("<design>", "the design file (YAML)")
     .option("--machine <file>", "your router")
     .option("--cutters <file>", "your cutters")
+    .option("--prices <file>", "what goes on the wood (see samples/shop/prices.yaml)")
     .option("--json", "one JSON object on stdout instead of words")
     .addHelpText("after", "\nExample:\n  dryfit explain samples/tidepool.yaml")
     .action(async (design, options) => finish(await explain(design, options)));

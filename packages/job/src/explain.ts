@@ -1,5 +1,5 @@
 import { type Cutter, type CuttingData, cuttingData } from "@dryfit/gcode";
-import { type Design, type Explanation, explain } from "@dryfit/joinery";
+import { type Design, type Explanation, explain, type FinishPlan, finishOf } from "@dryfit/joinery";
 import { type JobInput, readInput } from "./input.ts";
 import type { JobCleared, PlacedFinding } from "./job.ts";
 import { clearedEntry } from "./proof-entries.ts";
@@ -15,6 +15,8 @@ export interface Explained {
   readonly cutting: readonly { readonly cutter: Cutter; readonly data: CuttingData }[];
   /** How each recess and opening is cleared as planned, by the programs that do it; none where it cannot be made. */
   readonly clearing: readonly JobCleared[];
+  /** What goes on the wood, by the price file or common practice. */
+  readonly finish: FinishPlan;
 }
 
 /** How every figure of a job came about; or why its files cannot be read. */
@@ -25,7 +27,7 @@ export function explainJob(
   if (!("design" in shop)) return { ok: false, findings: shop };
   const { design, machine } = shop;
   const depth = design.sheet.thickness.mean;
-  const { programs } = travel(design, machine, shop.cutters, () => {});
+  const { programs, assembly } = travel(design, machine, shop.cutters, () => {});
   return {
     ok: true,
     design,
@@ -38,5 +40,6 @@ export function explainJob(
       }),
     })),
     clearing: programs.flatMap(({ file, cleared }) => cleared.map((one) => clearedEntry(one, file, []))),
+    finish: finishOf(assembly, shop.prices?.value ?? null),
   };
 }
