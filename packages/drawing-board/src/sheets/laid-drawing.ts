@@ -16,6 +16,7 @@ import {
 import {
   boundsOf,
   circle,
+  contains,
   type Loop,
   type Point,
   place,
@@ -160,18 +161,35 @@ function nameMark(part: Part, outline: Loop, nameAt: Point, view: View): Markup 
   const isUpright = max.y - min.y > max.x - min.x;
   const deep = depthsOf(part);
   const words = deep === "" ? [part.title] : [`${part.title}, ${deep}`, part.title];
-  const middle = { x: (min.x + max.x) / 2, y: (min.y + max.y) / 2 };
   const along = isUpright ? "y" : "x";
   const room = (at: Point): number =>
     2 * Math.min(at[along] - min[along], max[along] - at[along]) * view.scale;
   if (Math.min(max.x - min.x, max.y - min.y) * view.scale < LEAST_NAMED) return "";
+  const shares = [0.5, 0.35, 0.65, 0.2, 0.8, 0.1, 0.9];
+  const places = shares.flatMap((up) =>
+    shares.map((over) => ({
+      x: min.x + (max.x - min.x) * (isUpright ? up : over),
+      y: min.y + (max.y - min.y) * (isUpright ? over : up),
+    })),
+  );
   for (const text of words)
-    for (const at of [nameAt, middle])
-      if (room(at) >= widthOf(text)) {
+    for (const at of [nameAt, ...places])
+      if (room(at) >= widthOf(text) && isOnWood(outline, at, text, isUpright, view)) {
         const { x, y } = toPaper(view, at);
         return lettered(x, y, text, isUpright, room(at));
       }
   return "";
+}
+
+/** Whether the words stand within the part, wherever its edge bends. */
+function isOnWood(outline: Loop, at: Point, words: string, isUpright: boolean, view: View): boolean {
+  const [long, tall] = [widthOf(words) / view.scale, (LETTERS * 0.9) / view.scale];
+  const [wide, high] = isUpright ? [tall, long] : [long, tall];
+  return [-0.5, -0.25, 0, 0.25, 0.5].every((over) =>
+    [-0.5, 0, 0.5].every(
+      (up) => contains(outline, { x: at.x + over * wide, y: at.y + up * high }) === "inside",
+    ),
+  );
 }
 
 /** Narrower parts bear no name, mm of paper. */

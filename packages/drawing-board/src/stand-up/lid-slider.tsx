@@ -24,12 +24,14 @@ export function LidSlider({
   readonly onTurn: (deg: number) => void;
 }): JSX.Element {
   const here = useMemo(() => air.at(deg), [air, deg]);
+  const named = (part: string): string =>
+    `${/\d$/.test(titleOf(part)) ? "" : "the "}${titleOf(part).toLowerCase()}`;
   const words = (found: Air | null): string =>
     found === null
       ? "nothing stands near it"
       : found.mm < TOUCHES_MM
-        ? `it touches ${titleOf(found.part).toLowerCase()}`
-        : `least air ${gapText(found.mm, units)} ${unitWord(units)}, beside ${titleOf(found.part).toLowerCase()}`;
+        ? `it ${deg === 0 ? "rests on" : "touches"} ${named(found.part)}`
+        : `least air ${gapText(found.mm, units)} ${unitWord(units)}, beside ${named(found.part)}`;
   const binds = swing.bindsAtDeg;
   return (
     <div class="lid">
