@@ -7,14 +7,15 @@ import { arbitraryDesign } from "../packages/joinery/test/arbitrary.ts";
 import { anyMachine, drawerFor } from "./random-shop.ts";
 
 /**
- * As many as all tests together have time for on two cores, recesses with a held engagement left to a test of their
- * own. DRYFIT_CASES=500 DRYFIT_SEED=7 for a long run of every kind; each case is then made twice. DRYFIT_FROM=250 begins
- * there, so that two runs share the cases.
+ * As many as all tests together have time for on two cores. DRYFIT_CASES=500 DRYFIT_SEED=7 for a long run, in which each
+ * case is made twice; DRYFIT_FROM=250 begins there, so that two runs share the cases. Recesses with a held engagement,
+ * whose paths are minutes of work a case, come with DRYFIT_HELD=1, and have a test of their own.
  */
 const IS_LONG = process.env.DRYFIT_CASES !== undefined;
 const CASES = Number(process.env.DRYFIT_CASES ?? 5);
 const SEED = Number(process.env.DRYFIT_SEED ?? 20261125);
 const FROM = Number(process.env.DRYFIT_FROM ?? 0);
+const HELD = process.env.DRYFIT_HELD !== undefined;
 const MADE_AGAIN = IS_LONG ? 1 : 5;
 
 test(`${CASES} random cases on random routers are made and proved, and the same again`, {
@@ -23,7 +24,7 @@ test(`${CASES} random cases on random routers are made and proved, and the same 
   const kernel = await loadSolidKernel();
   let count = 0;
   await fc.assert(
-    fc.asyncProperty(arbitraryDesign(), anyMachine(IS_LONG), async (design, machine) => {
+    fc.asyncProperty(arbitraryDesign(), anyMachine(HELD), async (design, machine) => {
       if (count++ < FROM) return;
       const input = {
         design: { file: "any-case.yaml", text: designText(design) },
