@@ -1,4 +1,4 @@
-import { gather, weigh } from "./field.ts";
+import { gather, weighsLess } from "./field.ts";
 import { lay, type Packing } from "./packing.ts";
 import { roomFor } from "./reseat.ts";
 import type { Rng } from "./rng.ts";
@@ -65,5 +65,5 @@ function slide(from: number, low: number, isFree: (v: number) => boolean): numbe
 
 function isTaken(p: Packing, x: number, y: number): boolean {
   p.steps++;
-  return weigh(p, x, y, 1e-300, false) > 0;
+  return !weighsLess(p, x, y, 1e-300, false);
 }

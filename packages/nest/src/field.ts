@@ -15,6 +15,8 @@ export interface Field {
   readonly order: Int32Array;
   /** How many there are in each column. */
   readonly counts: Int32Array;
+  /** The question and its answer: x, y, limit, weight. Numbers handed over as such would be put on the heap each time. */
+  readonly probe: Float64Array;
   columns: number;
   fromX: number;
   perX: number;
@@ -34,6 +36,7 @@ export function fieldOf(n: number): Field {
     pair: new Int32Array(n),
     order: new Int32Array(MOST_COLUMNS * n),
     counts: new Int32Array(MOST_COLUMNS),
+    probe: new Float64Array(4),
     columns: 1,
     fromX: 0,
     perX: 0,
@@ -160,13 +163,28 @@ function sortIntoColumns(field: Field, p: Packing, s: number, count: number, x0:
 }
 
 /**
- * Weighted depth of the item with its origin at x, y; stops at `limit`: what is no better is of no interest. `rough`:
- * nearly so, from the distance fields alone, which is good enough to choose among many positions.
+ * Does the item weigh less than `limit` with its origin at x, y? Then `probe[3]` holds its weighted depth there; what
+ * is no better is of no interest. `rough`: nearly so, from the distance fields alone, which is good enough to choose
+ * among many positions.
+ */
+export function weighsLess(p: Packing, x: number, y: number, limit: number, rough: boolean): boolean {
+  const { probe } = p.field;
+  probe[0] = x;
+  probe[1] = y;
+  probe[2] = limit;
+  return weigh(p, rough);
+}
+
+/**
+ * Answers `probe`.
  *
  * All is written out in one function, what `depthIn` does included: numbers handed to another go through memory.
  */
-export function weigh(p: Packing, x: number, y: number, limit: number, rough: boolean): number {
-  const { near: field, order, counts, columns, fromX, perX, pair } = p.field;
+function weigh(p: Packing, rough: boolean): boolean {
+  const { near: field, order, counts, columns, fromX, perX, pair, probe } = p.field;
+  const x = probe[0]!;
+  const y = probe[1]!;
+  const limit = probe[2]!;
   const { kind: kinds, depth: depths, starts, near, edges } = p.problem.tables;
   let column = columns === 1 ? 0 : ((x - fromX) * perX) | 0;
   if (column >= columns) column = columns - 1;
@@ -184,7 +202,7 @@ export function weigh(p: Packing, x: number, y: number, limit: number, rough: bo
     const origin = field[at + 6]!;
     if (origin < 0) {
       fit(p.problem.tableOf(pair[k]!), p, k);
-      return weigh(p, x, y, limit, rough);
+      return weigh(p, rough);
     }
     const col = u | 0;
     const row = v | 0;
@@ -232,8 +250,9 @@ export function weigh(p: Packing, x: number, y: number, limit: number, rough: bo
         order[turn] = order[turn - 1]!;
         order[turn - 1] = k;
       }
-      return sum;
+      return false;
     }
   }
-  return sum;
+  probe[3] = sum;
+  return sum < limit;
 }

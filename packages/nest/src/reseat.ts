@@ -1,4 +1,4 @@
-import { gather, weigh } from "./field.ts";
+import { gather, weighsLess } from "./field.ts";
 import { lay, type Packing, weighedItem } from "./packing.ts";
 import type { Rng } from "./rng.ts";
 
@@ -106,13 +106,13 @@ function sample(
   rng: Rng,
 ): void {
   gather(p, i, s, bin, room[0], room[1], room[2], room[3]);
+  const { probe } = p.field;
   const [w, h] = [room[2] - room[0], room[3] - room[1]];
   for (let k = 0; k < count; k++) {
     const x = room[0] + rng() * w;
     const y = room[1] + rng() * h;
     const limit = best.length < most ? Infinity : best[best.length - 1]!.weight;
-    const weight = weigh(p, x, y, limit, true);
-    if (weight < limit) keep(best, { shape: s, x, y, bin, weight }, most);
+    if (weighsLess(p, x, y, limit, true)) keep(best, { shape: s, x, y, bin, weight: probe[3]! }, most);
   }
   p.steps += count;
 }
@@ -135,7 +135,9 @@ function descend(p: Packing, i: number, seat: Seat, step: number, least: number,
   const y1 = Math.min(room[3], seat.y + reach);
   gather(p, i, seat.shape, seat.bin, x0, y0, x1, y1);
   // Known only roughly so far.
-  seat.weight = weigh(p, seat.x, seat.y, Infinity, false);
+  weighsLess(p, seat.x, seat.y, Infinity, false);
+  const { probe } = p.field;
+  seat.weight = probe[3]!;
   p.steps++;
   let [sx, sy] = [step, step];
   while ((sx > least || sy > least) && seat.weight > 0) {
@@ -146,10 +148,9 @@ function descend(p: Packing, i: number, seat: Seat, step: number, least: number,
     for (let sense = 1; sense >= -1; sense -= 2) {
       const x = clamp(seat.x + sense * dx, x0, x1);
       const y = clamp(seat.y + sense * dy, y0, y1);
-      const weight = weigh(p, x, y, seat.weight, false);
       p.steps++;
-      if (weight < seat.weight) {
-        [seat.x, seat.y, seat.weight] = [x, y, weight];
+      if (weighsLess(p, x, y, seat.weight, false)) {
+        [seat.x, seat.y, seat.weight] = [x, y, probe[3]!];
         moved = true;
         break;
       }

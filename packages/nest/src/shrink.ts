@@ -28,9 +28,22 @@ const FAR_AHEAD = 0.01;
 /** The share of the budget for exploring; the rest compresses. */
 const EXPLORING = 0.75;
 
+/** Until this share of the budget a search that is stuck begins anew; then the best of all beginnings goes on. */
+const BEGINNING = 0.4;
+
+/** A beginning that fails so often on end is stuck; sooner where it is far behind the best. */
+const STUCK = { near: 16, far: 4 };
+
+export interface ShrinkOptions {
+  readonly peer?: Peer | undefined;
+  /** Lays all items anew without overlap, differently each time; where it is missing, there is one beginning only. */
+  readonly anew?: () => void;
+}
+
 /**
  * Shrinks sheet 0 along an axis, from a layout without overlap, as far as the budget allows: explores most of the
- * time, compresses at the end. `found` sees every shorter layout; the packing is left at the shortest.
+ * time, from several beginnings if it may (measured: a point of density on trousers against one beginning), and compresses at
+ * the end. `found` sees every shorter layout; the packing is left at the shortest.
  */
 export function shrink(
   p: Packing,
@@ -38,7 +51,7 @@ export function shrink(
   budget: Budget,
   rng: Rng,
   found: () => void,
-  peer?: Peer,
+  { peer, anew }: ShrinkOptions = {},
 ): void {
   let best = snapshot(p);
   let least = lengthUsed(p, axis);
@@ -47,8 +60,10 @@ export function shrink(
     axis,
     rng,
     keep: () => {
+      const length = lengthUsed(p, axis);
+      if (length >= least) return;
       best = snapshot(p);
-      least = lengthUsed(p, axis);
+      least = length;
       peer?.share(least, best);
       found();
     },
@@ -62,8 +77,14 @@ export function shrink(
       return true;
     },
   };
-  const stop = (): boolean => budget.spent(p.steps) >= EXPLORING;
-  explore(run, stop);
+  const spent = (share: number) => (): boolean => budget.spent(p.steps) >= share;
+  const begun = spent(BEGINNING);
+  while (anew && !begun()) {
+    explore(run, begun, () => (lengthOf(p, axis) > least * (1 + FAR_AHEAD) ? STUCK.far : STUCK.near));
+    if (!begun()) anew();
+  }
+  restore(p, best);
+  explore(run, spent(EXPLORING), () => Number.POSITIVE_INFINITY);
   restore(p, best);
   run.join(0);
   compress(run, budget);
@@ -74,7 +95,7 @@ interface Run {
   readonly p: Packing;
   readonly axis: Axis;
   readonly rng: Rng;
-  /** The packing as it is has no overlap: the best so far. */
+  /** The packing as it is has no overlap: it is kept if it is the best so far. */
   readonly keep: () => void;
   /** Goes over to the peer's layout where it is shorter by this share. */
   readonly join: (lead: number) => boolean;
@@ -93,16 +114,20 @@ export function lengthUsed(p: Packing, axis: Axis): number {
 
 /**
  * Shrinks the strip and separates. Coarse steps until the first failure, then fine ones; a failure goes back to one
- * of the infeasible layouts met at this length, the less overlap the likelier, and shakes it.
+ * of the infeasible layouts met at this length, the less overlap the likelier, and shakes it. Ends when it is stuck:
+ * after as many failures on end as `most` says.
  */
-function explore({ p, axis, rng, keep, join }: Run, stop: () => boolean): void {
+function explore({ p, axis, rng, keep, join }: Run, stop: () => boolean, most: () => number): void {
   let best = snapshot(p);
   let pool: { overlap: number; layout: Snapshot }[] = [];
   let step = COARSE;
+  let failures = 0;
   const shorter = (): boolean => setLength(p, axis, lengthOf(p, axis) * (1 - step));
   let possible = shorter();
-  while (possible && !stop()) {
+  while (possible && failures < most() && !stop()) {
+    failures++;
     if (separate(p, EXPLORE, rng, stop)) {
+      failures = 0;
       keep();
       join(FAR_AHEAD);
       best = snapshot(p);

@@ -39,7 +39,7 @@ export function packStrip(problem: Problem, settings: StripSettings): StripResul
     best = resultOf(p);
     onProgress?.(best);
   };
-  shrink(p, "x", budget, rng, found, peer);
+  shrink(p, "x", budget, rng, found, { peer, anew: () => constructStrip(p, budget, rng) });
   return { ...best, steps: p.steps };
 }
 

@@ -80,6 +80,28 @@ test("two searches that tell one another end no longer than the shorter", () => 
   expect(told.every((length, k) => k === 0 || length < told[k - 1]!)).toBe(true);
 });
 
+test("a search that begins anew tells of shorter strips only, and of the same ones each time", () => {
+  const types = [
+    { polygon: [[0, 0, 40, 0, 0, 40]], turns: [0, Math.PI] },
+    { polygon: [box(30, 20).flat()], turns: [0, Math.PI / 2] },
+  ];
+  const bins = [{ x0: 0, y0: 0, x1: Infinity, y1: 70, obstacles: [] }];
+  const search = (): number[] => {
+    const problem = problemOf({ types, items: [0, 0, 0, 0, 0, 1, 1, 1], gap: 0, bins });
+    const told: number[] = [];
+    const { length } = packStrip(problem, {
+      ...{ seed: 3, budget: stepBudget(200_000) },
+      onProgress: (result) => told.push(result.length),
+    });
+    return [...told, length];
+  };
+  const lengths = search();
+  expect(lengths.length).toBeGreaterThan(3);
+  expect(lengths.slice(0, -1).every((length, k) => k === 0 || length < lengths[k - 1]!)).toBe(true);
+  expect(lengths.at(-1)).toBe(lengths.at(-2));
+  expect(search()).toEqual(lengths);
+});
+
 test("with no time to search, outlines stand in columns by their boxes", () => {
   const types = [
     { polygon: [[0, 0, 40, 0, 0, 40]], turns: [0, Math.PI / 2] },
