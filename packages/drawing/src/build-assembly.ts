@@ -73,7 +73,7 @@ export function orderSection({ assembly, order }: BuildSheetData): Section | nul
 
 /** "the base", "bearer 1". */
 function named(title: string): string {
-  return `${/\d$/.test(title) ? "" : "the "}${lower(title)}`;
+  return `${/\d(?=$| \()/.test(title) ? "" : "the "}${lower(title)}`;
 }
 
 /** The layers of a panel, from the inside out; itself where it is of one piece. */

@@ -63,7 +63,7 @@ function isCrossed([a, b]: Stroke, [c, d]: Stroke): boolean {
 /** The box that a note takes up, with a little air. */
 export function boxOf(note: Pick<Note, "lines" | "size" | "named" | "turned">, middle: OnPaper): PaperBox {
   const widths = note.lines.map((line, i) => textWidth(line, note.size, note.named && i === 0));
-  const [wide, tall] = [Math.max(...widths) + AIR, note.lines.length * note.size * LINE_STEP + AIR];
+  const [wide, tall] = [Math.max(...widths) * WIDER + AIR, note.lines.length * note.size * LINE_STEP + AIR];
   const [width, height] = note.turned ? [tall, wide] : [wide, tall];
   return {
     min: { x: middle.x - width / 2, y: middle.y - height / 2 },
@@ -80,6 +80,9 @@ export const LINE_STEP = 1.25;
 
 /** Room left round a text, mm of paper. */
 const AIR = 0.8;
+
+/** Letters on a screen may run so much wider than those that are measured. */
+const WIDER = 1.08;
 
 /** What it costs to cross one line, in mm of distance that one would rather go. */
 const CROSSING_COST = 12;

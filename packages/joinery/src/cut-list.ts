@@ -37,7 +37,7 @@ export function cutList(assembly: Assembly): readonly CutListLine[] {
       ? line
       : {
           ...line,
-          title: `${line.title.replace(/^(Left|Right) (?=[a-z])| \d+$/g, "").replace(/^./, upper)} × ${line.parts.length}`,
+          title: `${line.title.replace(/^(Left|Right) (?=[a-z])| \d+(?=$| \()/g, "").replace(/^./, upper)} × ${line.parts.length}`,
         },
   );
 }
