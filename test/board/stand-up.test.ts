@@ -53,7 +53,9 @@ describe("the case stood up", () => {
     const lid = page.locator(".lid input");
     await lid.press("End");
     // The design asks for 1 mm at the slats' ends.
-    expect(await lid.getAttribute("aria-valuetext")).toBe("open 90°, least air 1.00 mm, beside the left cheek");
+    expect(await lid.getAttribute("aria-valuetext")).toBe(
+      "open 90°, least air 1.00 mm, beside the left cheek",
+    );
     expect(errors).toEqual([]);
   });
 
