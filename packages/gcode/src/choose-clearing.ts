@@ -32,8 +32,9 @@ export interface ClearingChoice {
 export function chosenClearing(task: ClearingTask, cut: ClearingCut): ClearingChoice {
   const { method, engagement } = task.options.clearing;
   const near = task.pocket[0]?.outer.vertices[0] ?? { x: 0, y: 0 };
+  const inRings = clearing(task.pocket, cut.radius, task.stepover, task.options, task.asked);
   const choice = (one: Method): ClearingChoice | null => {
-    const plan = planOf(one, task, cut);
+    const plan = one === "contour" ? inRings : planOf(one, inRings, task, cut);
     if (plan === null) return null;
     const movesFrom = (from: Point): Move[] => clearingMoves(plan, cut, from);
     const minutes = task.minutes(movesFrom(near), near);
@@ -68,15 +69,15 @@ const SAME_ENGAGEMENT = 1e-3;
 /** What is hardly quicker is not worth the other pattern on the floor. */
 const QUICKER = 0.97;
 
+/** Another way than rings, which share their slots with it. */
 function planOf(
-  method: Method,
-  { pocket, asked, grain, stepover, options }: ClearingTask,
+  method: Exclude<Method, "contour">,
+  inRings: Clearing,
+  { pocket, grain, stepover, options }: ClearingTask,
   cut: ClearingCut,
 ): Clearing | null {
-  const contour = clearing(pocket, cut.radius, stepover, options, asked);
-  if (method === "contour") return contour;
   const { rooms, way, finishing } = roomsOf(pocket, cut.radius, options);
-  const common = { ...contour, ...finishing, rings: [], lines: [] };
+  const common = { ...inRings, ...finishing, rings: [], lines: [] };
   if (method === "raster") {
     const rings = rooms.map((room) =>
       rasterRing(room, grain ?? longWay(room), { stepover, radius: cut.radius, way }),

@@ -12,6 +12,7 @@ import {
   type Loop,
   OUTPUT_STEP_MM,
   offsetFlat,
+  onceWith,
   type Point,
   pathOf,
   type Region,
@@ -114,18 +115,18 @@ function leftIn(shape: Shape & { kind: "pocket" | "inside" }, radius: number, ou
 }
 
 /** The wood that is to go, run out over the outline where the cut is open there. */
-export function removedBy(
+export const removedBy: (
   shape: Shape & { kind: "pocket" | "inside" },
   radius: number,
-  { beyond, mouths }: RunOut,
-): Region[] {
+  runOut: RunOut,
+) => readonly Region[] = onceWith((shape, radius, { beyond, mouths }) => {
   if (shape.kind === "inside") return [{ outer: shape.loop, holes: [] }];
   const near = runOut(shape.region, shape.outline, radius + beyond);
   if (mouths.length === 0) return near;
   const around = mouths.map((at): Region => ({ outer: circle(at, MOUTH * radius), holes: [] }));
   const far = runOut(shape.region, shape.outline, 2 * radius + beyond);
   return union([...near, ...intersection(far, union(around))]);
-}
+});
 
 /** So many radii round a mouth a recess is run out farther: a cutter's width, and the mouth. */
 const MOUTH = 3;

@@ -1,4 +1,4 @@
-import { contains, offset, type Point, type Region, segments } from "@dryfit/geometry";
+import { contains, offset, onceWith, type Point, type Region, segments } from "@dryfit/geometry";
 import type { EngagedClearing } from "./clear-engage.ts";
 import { wallLine } from "./clear-line.ts";
 import { SLOT_MM, slotLines } from "./clear-slot.ts";
@@ -47,10 +47,10 @@ export function clearing(
   pocket: readonly Region[],
   radius: number,
   stepover: number,
-  { direction, finish }: Pick<PlanOptions, "direction" | "finish"> = { direction: "climb", finish: null },
+  options: Pick<PlanOptions, "direction" | "finish"> = { direction: "climb", finish: null },
   asked: readonly Region[] = pocket,
 ): Clearing {
-  const { rooms, way, finishing } = roomsOf(pocket, radius, { direction, finish });
+  const { rooms, way, finishing } = roomsOf(pocket, radius, options);
   const rings = rooms.map((room) => ringOf(room, radius, stepover, "climb"));
   const lines = rings.map((one) =>
     finishing.allowance > 0 ? null : lineInstead(one, pocket, asked, radius),
@@ -58,7 +58,9 @@ export function clearing(
   return {
     rings: rings.filter((_, i) => lines[i] === null).map((one) => turned(one, way)),
     engaged: [],
-    lines: lines.flatMap((one) => (one === null ? [] : [direction === "climb" ? one : turnedRound(one)])),
+    lines: lines.flatMap((one) =>
+      one === null ? [] : [options.direction === "climb" ? one : turnedRound(one)],
+    ),
     slots: slotLines(pocket, radius),
     ...finishing,
   };
@@ -77,11 +79,12 @@ export interface Rooms {
   readonly finishing: Pick<Clearing, "walls" | "allowance">;
 }
 
-export function roomsOf(
+/** Asked for each way to clear a pocket. */
+export const roomsOf: (
   pocket: readonly Region[],
   radius: number,
-  { direction, finish }: Pick<PlanOptions, "direction" | "finish">,
-): Rooms {
+  options: Pick<PlanOptions, "direction" | "finish">,
+) => Rooms = onceWith((pocket, radius, { direction, finish }) => {
   // A piece that closes up within SLOT_MM is a slot for one line, not for a there and back.
   const open = (by: number): Region[] =>
     offset([...pocket], -by).filter((wall) => offset([wall], -SLOT_MM).length > 0);
@@ -95,7 +98,7 @@ export function roomsOf(
     way: finish.roughing,
     finishing: { walls: walls.flatMap((wall) => tracksOf(wall, direction)), allowance: finish.allowance },
   };
-}
+});
 
 /** Round a region's boundaries, wood on the right for climb. */
 export function tracksOf({ outer, holes }: Region, direction: Direction): readonly Track[] {

@@ -23,7 +23,8 @@ export interface ChordRing {
  */
 export function chordRings(runs: readonly (readonly Segment[])[]): ChordRing[] {
   const sides = runs.flat();
-  const between = new Map([...pointsOnArcs(sides), ...cornersOnLines(sides)]);
+  const between = pointsOnArcs(sides);
+  for (const [line, points] of cornersOnLines(sides)) between.set(line, points);
   return runs.map((run) => chordRing(run, between));
 }
 
@@ -137,6 +138,7 @@ function bunches(list: Arc[], key: (arc: Arc) => number): Arc[][] {
 function cornersOnLines(sides: readonly Segment[]): Map<Segment, readonly Point[]> {
   const slanted = sides.filter((s) => s.kind === "line" && s.from.x !== s.to.x && s.from.y !== s.to.y);
   const found = new Map<Segment, Point[]>();
+  if (slanted.length === 0) return found;
   const tree = boxTree(boxesRound(slanted));
   for (const { from: p } of sides) {
     tree.visit(p.x, p.y, p.x, p.y, (i) => {

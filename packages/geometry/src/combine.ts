@@ -41,6 +41,8 @@ function clipped(
   tool: Runs,
   fill: Fill,
 ): { rings: readonly Ring[]; sources: readonly ChordRing[] } {
+  // Nothing has nothing in common with anything, and nothing to lose.
+  if (subject.length === 0 && kind !== "union") return { rings: [], sources: [] };
   const sources = chordRings([...subject, ...tool]);
   const points = sources.map((ring) => ring.points);
   const rings = clip(kind, points.slice(0, subject.length), points.slice(subject.length), fill);

@@ -24,7 +24,7 @@ export { areaOf, boundsOf, lengthOf, pointAt, signedArea, tangentAt } from "./me
 export { meetsBox } from "./meets-box.ts";
 export { regionsOf } from "./nesting.ts";
 export { offset } from "./offset.ts";
-export { once } from "./once.ts";
+export { once, onceWith } from "./once.ts";
 export type { Placement } from "./placement.ts";
 export { compose, inverse, place, placeCurve, placement, placeRegion } from "./placement.ts";
 export type { Box, Point } from "./point.ts";

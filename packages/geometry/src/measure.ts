@@ -36,10 +36,11 @@ export function areaOf(regions: readonly Region[]): number {
 
 /** The smallest upright box round everything. Errors: RangeError where there is nothing. */
 export function boundsOf<F extends string>(curves: Curve<F> | readonly Curve<F>[]): Box<F> {
-  const list = "closed" in curves ? [curves] : curves;
+  // Boxes forget the frame; the curves that they were drawn round remember it.
+  if ("closed" in curves && curves.vertices.length > 0) return boxOfCurve(curves) as Box<F>;
+  const list = "closed" in curves ? [] : curves;
   const boxes = list.filter(({ vertices }) => vertices.length > 0).map(boxOfCurve);
   if (boxes.length === 0) throw new RangeError("nothing has no bounds");
-  // Boxes forget the frame; the curves that they were drawn round remember it.
   return boxRound(boxes.flatMap(({ min, max }) => [min, max])) as Box<F>;
 }
 

@@ -2,6 +2,7 @@ import { difference, union } from "./boolean.ts";
 import { nearestOn, shareNearest } from "./contains.ts";
 import { meetings } from "./crossing.ts";
 import type { Loop, Path, Region, Segment } from "./curve.ts";
+import { onceWith } from "./once.ts";
 import { distance } from "./point.ts";
 import { along, partOf, pathOf, segments } from "./segment.ts";
 import { sweep } from "./sweep.ts";
@@ -16,10 +17,16 @@ export function runOut<F extends string>(
   outline: Loop<NoInfer<F>>,
   by: number,
 ): Region<F>[] {
+  // In the frame of the recess.
+  return [...(grownOver(recess, outline, by) as readonly Region<F>[])];
+}
+
+/** Asked again by each that cuts, draws or weighs the recess. */
+const grownOver = onceWith((recess: Region, outline: Loop, by: number): readonly Region[] => {
   const open = [recess.outer, ...recess.holes].flatMap((loop) => sharedWith(outline, loop));
   if (open.length === 0) return [recess];
   return union([recess, ...difference(sweep(open, by), [{ outer: outline, holes: [] }])]);
-}
+});
 
 /** The stretches of `loop` that lie on `outline`. */
 function sharedWith<F extends string>(outline: Loop<F>, loop: Loop<F>): Path<F>[] {

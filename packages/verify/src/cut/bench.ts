@@ -133,7 +133,7 @@ export function reach<F extends string>(
   return start < 0 ? pieceOf(stroke.path, crossing, 1) : pieceOf(stroke.path, 0, crossing);
 }
 
-/** The wood of the field that is left at a level, on a sheet of this thickness. */
+/** The wood of the field that is left at a level, on a sheet of this thickness: one section where other strokes leave the same. */
 export function woodAt(bench: Bench, level: Level, thickness: number): Section {
   const cut = reaching(bench, level, thickness);
   const key = cut.map(({ name }) => name).join(" ");
@@ -143,7 +143,25 @@ export function woodAt(bench: Bench, level: Level, thickness: number): Section {
   const gone = radii.flatMap((radius) =>
     swept(chains(cut.filter((one) => one.radius === radius).map(({ path }) => path)), radius),
   );
-  const wood = differenceFlat(bench.field, gone);
+  const left = differenceFlat(bench.field, gone);
+  const wood = [...bench.known.values()].find((other) => isDrawnAlike(other, left)) ?? left;
   bench.known.set(key, wood);
   return wood;
+}
+
+/** Corner for corner. */
+function isDrawnAlike(a: Section, b: Section): boolean {
+  const [these, those] = [ringsOf(a), ringsOf(b)];
+  const isOne = (p: Point<"panel">, q: Point<"panel"> | undefined): boolean => p.x === q?.x && p.y === q.y;
+  return (
+    these.length === those.length &&
+    these.every((ring, i) => {
+      const other = those[i]!;
+      return ring.length === other.length && ring.every((p, k) => isOne(p, other[k]));
+    })
+  );
+}
+
+function ringsOf(section: Section): (readonly Point<"panel">[])[] {
+  return section.flatMap(({ outer, holes }) => [outer, ...holes].map(({ vertices }) => vertices));
 }
