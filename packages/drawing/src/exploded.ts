@@ -33,7 +33,7 @@ export function explodedDrawing(assembly: Assembly): string {
     };
   });
   const strokes = seen.flatMap(({ edge, far, openings, recesses }) =>
-    [edge, far, ...openings, ...recesses].flatMap(chords),
+    [edge, far, ...openings, ...recesses].flatMap((points) => chords(thinned(points))),
   );
   const notes: readonly Note[] = slabs.map((slab, i) => ({
     at: nameSpot(
@@ -219,6 +219,18 @@ function pullLines(assembly: Assembly, paper: (p: Point3) => OnPaper): readonly 
     });
   });
 }
+
+/** Without points that stand closer than words need to know of, mm of paper. */
+function thinned(points: readonly OnPaper[]): readonly OnPaper[] {
+  const kept: OnPaper[] = [];
+  for (const p of points) {
+    const last = kept.at(-1);
+    if (!last || Math.hypot(p.x - last.x, p.y - last.y) > THIN) kept.push(p);
+  }
+  return kept;
+}
+
+const THIN = 0.7;
 
 function chords(points: readonly OnPaper[]): readonly Stroke[] {
   return points.map((p, i): Stroke => [p, points[(i + 1) % points.length]!]);
