@@ -25,7 +25,7 @@ export function minkowski(p: Convex, q: Convex): Convex {
     x = p[u]! - q[v]!;
     y = p[u + 1]! - q[v + 1]!;
   }
-  return Float64Array.from(out);
+  return new Float64Array(out);
 }
 
 /** The corner of least y (sense 1) or most y (sense −1), then of least or most x. */

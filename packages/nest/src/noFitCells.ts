@@ -98,7 +98,7 @@ export function relevantEdges(
     if (near.length === begin[cell]) kind[cell] = APART;
   }
   begin[kind.length] = near.length;
-  return { starts: begin, near: Int32Array.from(near) };
+  return { starts: begin, near: new Int32Array(near) };
 }
 
 /** Rounding of sums at 3 m counts as inside: an edge too many does no harm. */

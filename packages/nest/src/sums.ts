@@ -14,7 +14,8 @@ export const STRIDE = 5;
 /** Edges of no length are dropped. */
 export function sumsOf(list: readonly Convex[]): Sums {
   const first = new Int32Array(list.length + 1);
-  const edges: number[] = [];
+  const edges = new Float64Array(list.reduce((count, sum) => count + (sum.length / 2) * STRIDE, 0));
+  let end = 0;
   for (const [s, sum] of list.entries()) {
     for (let k = 0; k < sum.length; k += 2) {
       const x = sum[k]!;
@@ -23,11 +24,16 @@ export function sumsOf(list: readonly Convex[]): Sums {
       const dy = sum[(k + 3) % sum.length]! - y;
       const length = Math.hypot(dx, dy);
       if (length === 0) continue;
-      edges.push(dy / length, -dx / length, (dy * x - dx * y) / length, x, y);
+      edges[end] = dy / length;
+      edges[end + 1] = -dx / length;
+      edges[end + 2] = (dy * x - dx * y) / length;
+      edges[end + 3] = x;
+      edges[end + 4] = y;
+      end += STRIDE;
     }
-    first[s + 1] = edges.length / STRIDE;
+    first[s + 1] = end / STRIDE;
   }
-  return { first, edges: Float64Array.from(edges) };
+  return { first, edges: edges.slice(0, end) };
 }
 
 /** Least x, least y, most x, most y, grown by `gap`. */

@@ -1,6 +1,6 @@
 import type { NoFit } from "./noFit.ts";
 import { APART, EDGE, INSIDE } from "./noFitCells.ts";
-import { outsideDistance, STRIDE } from "./sums.ts";
+import { outsideDistance, STRIDE, type Sums } from "./sums.ts";
 
 /**
  * A problem's no-fit tables, packed into a few flat arrays that grow: the search reads them millions of times a
@@ -42,7 +42,7 @@ export function tablesFor(shapes: number): Tables {
   };
 }
 
-/** Takes a table in; returns its number, from 0. */
+/** Takes a table in, of its sums only those that matter somewhere; returns its number, from 0. */
 export function addTable(t: Tables, { gap, grid, kind, depth, starts, near, sums }: NoFit): number {
   const { x0, y0, dx, dy, cols, rows } = grid;
   const across = cols + 1;
@@ -51,11 +51,10 @@ export function addTable(t: Tables, { gap, grid, kind, depth, starts, near, sums
   t.kind = withRoom(t.kind, t.cells + size);
   t.depth = withRoom(t.depth, t.cells + size);
   t.starts = withRoom(t.starts, t.cells + size + 1);
-  t.edges = withRoom(t.edges, t.edgesUsed + sums.edges.length);
   let end = t.starts[t.cells]!;
   t.near = withRoom(t.near, end + 2 * near.length);
   t.heads.set([x0, y0, 1 / dx, 1 / dy, cols, rows, t.cells, gap], t.count * HEAD);
-  t.edges.set(sums.edges, t.edgesUsed);
+  const moved = takeEdges(t, sums, starts, near);
   t.depth.set(depth, t.cells);
   for (let corner = 0; corner < size; corner++) {
     const at = t.cells + corner;
@@ -67,17 +66,33 @@ export function addTable(t: Tables, { gap, grid, kind, depth, starts, near, sums
     t.kind[at] = kind[cell]!;
     for (let k = starts[cell]!; k < starts[cell + 1]!; ) {
       const [sum, count] = [near[k]!, near[k + 1]!];
-      t.near[end++] = t.edgesUsed + sums.first[sum]! * STRIDE;
-      t.near[end++] = t.edgesUsed + sums.first[sum + 1]! * STRIDE;
+      const by = moved[sum]!;
+      t.near[end++] = by + sums.first[sum]! * STRIDE;
+      t.near[end++] = by + sums.first[sum + 1]! * STRIDE;
       t.near[end++] = count;
-      for (let e = 0; e < count; e++) t.near[end++] = t.edgesUsed + near[k + 2 + e]!;
+      for (let e = 0; e < count; e++) t.near[end++] = by + near[k + 2 + e]!;
       k += 2 + count;
     }
   }
   t.cells += size;
   t.starts[t.cells] = end;
-  t.edgesUsed += sums.edges.length;
   return t.count++;
+}
+
+/** Most sums lie deep within others and matter in no cell. Returns how far each that does has moved. */
+function takeEdges(t: Tables, { first, edges }: Sums, starts: Int32Array, near: Int32Array): Int32Array {
+  const moved = new Int32Array(first.length);
+  const taken = new Uint8Array(first.length);
+  for (let k = 0; k < starts.at(-1)!; k += 2 + near[k + 1]!) {
+    const sum = near[k]!;
+    if (taken[sum]) continue;
+    taken[sum] = 1;
+    const [from, to] = [first[sum]! * STRIDE, first[sum + 1]! * STRIDE];
+    t.edges = withRoom(t.edges, t.edgesUsed + to - from);
+    moved[sum] = t.edgesUsed - from;
+    for (let e = from; e < to; e++) t.edges[t.edgesUsed++] = edges[e]!;
+  }
+  return moved;
 }
 
 /** How deep the moving shape is in the standing one, its offset x, y times the pair's sign; 0 where they are apart. */
