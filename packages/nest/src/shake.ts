@@ -9,53 +9,11 @@ export function swapLarge(p: Packing, rng: Rng): void {
   shuffle(large, rng);
   const a = large[0]!;
   const b = large.find((k) => p.problem.items[k] !== p.problem.items[a]) ?? large[1];
-  if (b !== undefined) swap(p, a, b, rng);
-}
-
-/** Pairs looked at; of more, always the same few would win. */
-const PAIRS = 4;
-
-/** Two items of different kind change places: of a few pairs drawn, the one that overlaps least where it then lies. */
-export function swapFitting(p: Packing, rng: Rng): void {
-  let least = Number.POSITIVE_INFINITY;
-  let best: readonly Place[] = [];
-  for (let k = 0; k < PAIRS; k++) {
-    const a = Math.floor(rng() * p.n);
-    const b = Math.floor(rng() * p.n);
-    if (p.problem.items[a] === p.problem.items[b]) continue;
-    const before = [placeOf(p, a), placeOf(p, b)];
-    swap(p, a, b, rng);
-    p.steps += 2;
-    const overlap = overlapWith(p, a) + overlapWith(p, b);
-    if (overlap < least) {
-      least = overlap;
-      best = [placeOf(p, a), placeOf(p, b)];
-    }
-    for (const place of before) lay(p, ...place);
-  }
-  for (const place of best) lay(p, ...place);
-}
-
-function swap(p: Packing, a: number, b: number, rng: Rng): void {
+  if (b === undefined) return;
   const [binA, binB] = [p.bin[a]!, p.bin[b]!];
   const [ca, cb] = [middle(p, a), middle(p, b)];
   moveTo(p, a, cb, binB, rng);
   moveTo(p, b, ca, binA, rng);
-}
-
-/** Item, shape, x, y, sheet: what `lay` takes. */
-type Place = readonly [number, number, number, number, number];
-
-function placeOf(p: Packing, i: number): Place {
-  return [i, p.shape[i]!, p.x[i]!, p.y[i]!, p.bin[i]!];
-}
-
-/** All that item i overlaps, unweighted. */
-function overlapWith(p: Packing, i: number): number {
-  const row = i * (p.n + 1);
-  let sum = 0;
-  for (let j = 0; j <= p.n; j++) sum += p.overlap[row + j]!;
-  return sum;
 }
 
 function moveTo(p: Packing, i: number, [cx, cy]: readonly [number, number], bin: number, rng: Rng): void {

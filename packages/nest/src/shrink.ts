@@ -3,7 +3,7 @@ import { type Packing, refresh, restore, type Snapshot, snapshot, totalOverlap }
 import { roomFor } from "./reseat.ts";
 import { normal, type Rng } from "./rng.ts";
 import { separate } from "./separate.ts";
-import { swapFitting, swapLarge } from "./shake.ts";
+import { swapLarge } from "./shake.ts";
 
 /** Which end of sheet 0 moves: its right (x) or its top (y). */
 export type Axis = "x" | "y";
@@ -29,7 +29,7 @@ const FAR_AHEAD = 0.01;
 const EXPLORING = 0.75;
 
 /** Until this share of the budget a search that is stuck begins anew; then the best of all beginnings goes on. */
-const BEGINNING = 0.25;
+const BEGINNING = 0.4;
 
 /** A beginning that fails so often on end is stuck; sooner where it is far behind the best. */
 const STUCK = { near: 16, far: 4 };
@@ -76,11 +76,6 @@ export function shrink(
       found();
       return true;
     },
-    // Several beginnings are different enough: there it is gentle, or only lets the weights begin anew.
-    shake: () => {
-      if (!anew) swapLarge(p, rng);
-      else if (rng() < 0.5) swapFitting(p, rng);
-    },
   };
   const spent = (share: number) => (): boolean => budget.spent(p.steps) >= share;
   const begun = spent(BEGINNING);
@@ -104,8 +99,6 @@ interface Run {
   readonly keep: () => void;
   /** Goes over to the peer's layout where it is shorter by this share. */
   readonly join: (lead: number) => boolean;
-  /** Disturbs a layout that would not separate. */
-  readonly shake: () => void;
 }
 
 /** How far items reach along the axis. */
@@ -124,7 +117,7 @@ export function lengthUsed(p: Packing, axis: Axis): number {
  * of the infeasible layouts met at this length, the less overlap the likelier, and shakes it. Ends when it is stuck:
  * after as many failures on end as `most` says.
  */
-function explore({ p, axis, rng, keep, join, shake }: Run, stop: () => boolean, most: () => number): void {
+function explore({ p, axis, rng, keep, join }: Run, stop: () => boolean, most: () => number): void {
   let best = snapshot(p);
   let pool: { overlap: number; layout: Snapshot }[] = [];
   let step = COARSE;
@@ -154,7 +147,7 @@ function explore({ p, axis, rng, keep, join, shake }: Run, stop: () => boolean, 
       pool.sort((a, b) => a.overlap - b.overlap);
       const pick = Math.min(pool.length - 1, Math.floor(pool.length * 0.25 * Math.abs(normal(rng))));
       restore(p, pool[pick]!.layout);
-      shake();
+      swapLarge(p, rng);
     }
   }
 }
