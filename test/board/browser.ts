@@ -110,11 +110,12 @@ export async function takenAway(page: Page): Promise<Readonly<Record<string, str
 
 const engine = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 
-/** What the accessibility engine calls serious or critical on the page as it is. */
-export async function faultsOn(page: Page): Promise<string[]> {
+/** What the accessibility engine calls serious or critical on the page as it is, by all its rules or by these. */
+export async function faultsOn(page: Page, rules?: readonly string[]): Promise<string[]> {
+  const asked = JSON.stringify({ resultTypes: ["violations"], ...(rules ? { runOnly: rules } : {}) });
   if (!(await page.evaluate<boolean>("'axe' in globalThis"))) await page.evaluate(engine);
   return page.evaluate<string[]>(
-    `axe.run({ resultTypes: ["violations"] }).then(({ violations }) => violations
+    `axe.run(${asked}).then(({ violations }) => violations
       .filter(({ impact }) => impact === "serious" || impact === "critical")
       .map(({ id, nodes }) => id + ": " + nodes[0].html.slice(0, 160)))`,
   );

@@ -5,12 +5,12 @@ import { dryfit } from "../dryfit.ts";
 import { dryfitHere } from "../dryfit-here.ts";
 import { emptyShelf } from "../shelf.ts";
 
-const sample = "samples/skiff.yaml";
+const sample = "samples/tidepool.yaml";
 const shelf = emptyShelf();
 
 describe("making a case", () => {
   test("leaves the whole folder, proved, and the same bytes the second time", async () => {
-    const folder = join(shelf(), "skiff");
+    const folder = join(shelf(), "tidepool");
     const first = dryfit("make", sample, "--out", folder);
     expect(first.stderr).not.toMatch(/^error/m);
     expect(first.status).toBe(0);
@@ -32,17 +32,17 @@ describe("making a case", () => {
     expect(Math.max(job.verification.gouge, job.verification.uncut)).toBeLessThanOrEqual(0.01);
     expect((await dryfitHere("make", sample, "--out", folder)).status).toBe(0);
     expect(readAll(folder)).toEqual(before);
-    expect(readdirSync(shelf())).toEqual(["skiff"]);
+    expect(readdirSync(shelf())).toEqual(["tidepool"]);
   });
 
   test("is proved again from the folder alone", async () => {
-    const { status, stdout } = await dryfitHere("check", join(shelf(), "skiff"));
+    const { status, stdout } = await dryfitHere("check", join(shelf(), "tidepool"));
     expect(stdout).toMatch(/Proved: widest error 0\.\d{3} mm/);
     expect(status).toBe(0);
   });
 
   test("says which program was changed by hand, and proves it as it is now", async () => {
-    const folder = join(shelf(), "skiff");
+    const folder = join(shelf(), "tidepool");
     const program = join(folder, "gcode", readdirSync(join(folder, "gcode"))[0]!);
     const text = readFileSync(program, "utf8");
     writeFileSync(program, text.replace(/\nM5/, "\nG0 Z1\nG0 X0 Y0\nM5"));
@@ -53,9 +53,11 @@ describe("making a case", () => {
   });
 
   test("never writes over a file that somebody put or changed there", async () => {
-    const folder = join(shelf(), "skiff");
+    const folder = join(shelf(), "tidepool");
     writeFileSync(join(folder, "my-notes.txt"), "drill the feet on Sunday");
     const { status, stderr } = await dryfitHere("make", sample, "--out", folder);
+    // Before any work: a note on the design would stand there.
+    expect(stderr).not.toMatch(/^note/m);
     expect(stderr).toMatch(/did not write.*my-notes\.txt/);
     expect(status).toBe(2);
     expect(readFileSync(join(folder, "my-notes.txt"), "utf8")).toBe("drill the feet on Sunday");

@@ -3,7 +3,7 @@ import { type BatchInput, type BatchJob, designsOf, makeBatch, printedError } fr
 import colours from "picocolors";
 import { designFile } from "./design-file.ts";
 import { EXIT, type ExitCode, Failure } from "./failure.ts";
-import { readText, writeFolder } from "./folder.ts";
+import { readText, refuseTaken, writeFolder } from "./folder.ts";
 import { progress } from "./progress.ts";
 import { printOutcome } from "./report.ts";
 import { type ShopOptions, shopFiles } from "./shop-files.ts";
@@ -22,10 +22,11 @@ export async function batch(batchFile: string, options: BatchOptions): Promise<E
   const names = wanted.filter((each) => typeof each === "string");
   const designs = await Promise.all(names.map((name) => designBeside(batchFile, name)));
   const shop = await shopFiles(options);
+  const folder = options.out ?? join("out", basename(batchFile).replace(/\.ya?ml$/i, ""));
+  await refuseTaken(folder);
   const stages = progress(!options.json && !options.quiet);
   const made = await makeBatch({ batch: file, designs, ...shop, version: VERSION }, stages.show);
   stages.clear();
-  const folder = options.out ?? join("out", basename(batchFile).replace(/\.ya?ml$/i, ""));
   if (made.outcome === "made") await writeFolder(folder, made.files);
   printOutcome(made, folder, options, batchSummary);
   return EXIT[made.outcome];

@@ -3,7 +3,7 @@ import { makeTemplates } from "@dryfit/bench";
 import { makeJob } from "@dryfit/job";
 import { designFile } from "./design-file.ts";
 import { EXIT, type ExitCode } from "./failure.ts";
-import { readText, writeFolder } from "./folder.ts";
+import { readText, refuseTaken, writeFolder } from "./folder.ts";
 import { progress } from "./progress.ts";
 import { caseSummary, printOutcome } from "./report.ts";
 import { type ShopOptions, shopFiles } from "./shop-files.ts";
@@ -23,10 +23,11 @@ export async function coupon(file: string, options: CouponOptions): Promise<Exit
   if (options.tools !== undefined) return couponByHand(file, options, options.tools);
   const given = await designFile(file);
   const shop = await shopFiles(options);
+  const folder = folderFor(file, options);
+  await refuseTaken(folder);
   const stages = progress(!options.json && !options.quiet);
   const made = await makeJob({ ...given, ...shop, version: VERSION }, stages.show, undefined, "coupon");
   stages.clear();
-  const folder = folderFor(file, options);
   if (made.outcome === "made") await writeFolder(folder, made.files);
   printOutcome(made, folder, options, caseSummary);
   return EXIT[made.outcome];
@@ -34,6 +35,8 @@ export async function coupon(file: string, options: CouponOptions): Promise<Exit
 
 /** The same as routing templates, for whoever holds the router by its handles. */
 async function couponByHand(file: string, options: CouponOptions, tools: string): Promise<ExitCode> {
+  const folder = folderFor(file, options);
+  await refuseTaken(folder);
   const made = await makeTemplates({
     ...(await designFile(file)),
     tools: { file: tools, text: await readText(tools) },
@@ -42,7 +45,6 @@ async function couponByHand(file: string, options: CouponOptions, tools: string)
     measured: { x: 100, y: 100 },
     version: VERSION,
   });
-  const folder = folderFor(file, options);
   if (made.outcome === "made") await writeFolder(folder, made.files);
   printOutcome(made, folder, options, templatesSummary);
   return EXIT[made.outcome];

@@ -13,8 +13,8 @@ const MANIFEST = "job.json";
  * and where the disk refuses; `dir` is then as it was.
  */
 export async function writeFolder(dir: string, files: readonly OutFile[]): Promise<void> {
+  await refuseTaken(dir);
   const target = resolve(dir);
-  await refuseStrangers(target, dir);
   const parent = dirname(target);
   let fresh: string | null = null;
   try {
@@ -52,16 +52,22 @@ async function listFolder(dir: string): Promise<string[]> {
   }
 }
 
-async function refuseStrangers(target: string, shown: string): Promise<void> {
+/**
+ * To be asked before the work too, so that nobody waits for what then cannot be written.
+ *
+ * Errors: Failure where `dir` is a file, or holds anything that dryfit did not write or that was changed since.
+ */
+export async function refuseTaken(dir: string): Promise<void> {
+  const target = resolve(dir);
   const kind = await stat(target).catch(() => null);
   if (kind === null) return;
-  if (!kind.isDirectory()) throw new Failure(`${shown} is a file, not a folder. Name another with --out.`);
+  if (!kind.isDirectory()) throw new Failure(`${dir} is a file, not a folder. Name another with --out.`);
   const found = await listFolder(target);
   if (found.length === 0) return;
   const ours = await manifest(target);
   if (ours === null)
     throw new Failure(
-      `${shown} holds files that dryfit did not write (${some(found)}). Empty it or name another folder with --out.`,
+      `${dir} holds files that dryfit did not write (${some(found)}). Empty it or name another folder with --out.`,
     );
   const strangers: string[] = [];
   for (const file of found) {
@@ -74,7 +80,7 @@ async function refuseStrangers(target: string, shown: string): Promise<void> {
   }
   if (strangers.length > 0)
     throw new Failure(
-      `${shown} holds files that dryfit did not write, or that were changed since (${some(strangers)}). ` +
+      `${dir} holds files that dryfit did not write, or that were changed since (${some(strangers)}). ` +
         "Move them away or name another folder with --out.",
     );
 }

@@ -2,7 +2,7 @@ import { basename, join } from "node:path";
 import { makeJob } from "@dryfit/job";
 import { designFile } from "./design-file.ts";
 import { EXIT, type ExitCode } from "./failure.ts";
-import { writeFolder } from "./folder.ts";
+import { refuseTaken, writeFolder } from "./folder.ts";
 import { makeWithin } from "./make-within.ts";
 import { progress } from "./progress.ts";
 import { caseSummary, printOutcome } from "./report.ts";
@@ -20,6 +20,8 @@ interface MakeOptions extends ShopOptions, WaitingOptions {
 export async function make(file: string, options: MakeOptions): Promise<ExitCode> {
   const given = await designFile(file);
   const shop = await shopFiles(options);
+  const folder = options.out ?? join("out", basename(file).replace(/\.ya?ml$/i, ""));
+  await refuseTaken(folder);
   const stages = progress(!options.json && !options.quiet);
   const input = { ...given, ...shop, version: VERSION };
   const seconds = amount("seconds", options.seconds, 3600);
@@ -32,7 +34,6 @@ export async function make(file: string, options: MakeOptions): Promise<ExitCode
           stages.show,
         );
   stages.clear();
-  const folder = options.out ?? join("out", basename(file).replace(/\.ya?ml$/i, ""));
   if (made.outcome === "made") await writeFolder(folder, made.files);
   printOutcome(made, folder, options, caseSummary);
   if (seconds !== null && made.outcome === "made" && !options.json && !options.quiet)

@@ -10,7 +10,7 @@ import {
 import colours from "picocolors";
 import { designFile } from "./design-file.ts";
 import { EXIT, type ExitCode, Failure } from "./failure.ts";
-import { readText, writeFolder } from "./folder.ts";
+import { readText, refuseTaken, writeFolder } from "./folder.ts";
 import { writeNewFile } from "./new.ts";
 import { progress } from "./progress.ts";
 import { printOutcome } from "./report.ts";
@@ -30,12 +30,13 @@ interface OrderOptions {
 export async function order(file: string, options: OrderOptions): Promise<ExitCode> {
   const given = await designFile(file);
   const service = await serviceFile(options.service);
+  const name = basename(file).replace(/\.ya?ml$/i, "");
+  const folder = options.out ?? join("out", `${name}-order`);
+  await refuseTaken(folder);
   const stages = progress(!options.json && !options.quiet);
   const { prices } = await shopFiles(options);
   const made = await makeOrder({ ...given, service, prices, version: VERSION }, stages.show);
   stages.clear();
-  const name = basename(file).replace(/\.ya?ml$/i, "");
-  const folder = options.out ?? join("out", `${name}-order`);
   if (made.outcome === "made") await writeFolder(folder, made.files);
   printOutcome(made, folder, options, orderSummary);
   if (made.outcome === "cannot" && made.changed) await offer(file, made.changed, options);

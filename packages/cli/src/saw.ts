@@ -3,7 +3,7 @@ import { makeSawPlan, type SawPlanJob } from "@dryfit/bench";
 import colours from "picocolors";
 import { designFile } from "./design-file.ts";
 import { EXIT, type ExitCode, Failure } from "./failure.ts";
-import { writeFolder } from "./folder.ts";
+import { refuseTaken, writeFolder } from "./folder.ts";
 import { printOutcome } from "./report.ts";
 import { VERSION } from "./version.ts";
 import { type WaitingOptions, waiting } from "./waiting.ts";
@@ -24,13 +24,14 @@ export async function saw(file: string, options: SawOptions): Promise<ExitCode> 
     trim: within("trim", options.trim, 0, 100, "mm off every edge, blade included, such as 10"),
     stages: whole("stages", options.stages, 2, 4, "2, 3 or 4: how often the direction may change"),
   };
+  const folder = options.out ?? join("out", `${basename(file).replace(/\.ya?ml$/i, "")}-saw`);
+  await refuseTaken(folder);
   const made = makeSawPlan({
     ...(await designFile(file)),
     rules,
     ...waiting(options),
     version: VERSION,
   });
-  const folder = options.out ?? join("out", `${basename(file).replace(/\.ya?ml$/i, "")}-saw`);
   if (made.outcome === "made") await writeFolder(folder, made.files);
   printOutcome(made, folder, options, sawSummary);
   return EXIT[made.outcome];

@@ -3,7 +3,7 @@ import { makeTemplates, type TemplatesJob } from "@dryfit/bench";
 import colours from "picocolors";
 import { designFile } from "./design-file.ts";
 import { EXIT, type ExitCode, Failure } from "./failure.ts";
-import { readText, writeFolder } from "./folder.ts";
+import { readText, refuseTaken, writeFolder } from "./folder.ts";
 import { printOutcome } from "./report.ts";
 import { shopFiles } from "./shop-files.ts";
 import { VERSION } from "./version.ts";
@@ -26,6 +26,9 @@ const PAPERS = ["a4", "a3", "letter"] as const;
 export async function templates(file: string, options: TemplatesOptions): Promise<ExitCode> {
   const paper = paperNamed(options.paper);
   const { budget } = waiting(options);
+  const name = basename(file).replace(/\.ya?ml$/i, "");
+  const folder = options.out ?? join("out", `${name}-templates`);
+  await refuseTaken(folder);
   const made = await makeTemplates({
     ...(await designFile(file)),
     tools: { file: options.tools, text: await readText(options.tools) },
@@ -35,8 +38,6 @@ export async function templates(file: string, options: TemplatesOptions): Promis
     ...(budget ? { sawBudget: budget } : {}),
     version: VERSION,
   });
-  const name = basename(file).replace(/\.ya?ml$/i, "");
-  const folder = options.out ?? join("out", `${name}-templates`);
   if (made.outcome === "made") await writeFolder(folder, made.files);
   printOutcome(made, folder, options, templatesSummary);
   return EXIT[made.outcome];
