@@ -20,20 +20,20 @@ let browser: Browser;
 let slower = 1;
 beforeAll(async () => {
   await builtPage();
-  slower = Math.max(1, nodeStarts() / NODE_STARTS_MS);
+  slower = slowness();
   process.stdout.write(`this machine takes ${slower.toFixed(1)} times as long as the one of the budgets\n`);
   browser = await launch();
 }, 120_000);
 afterAll(() => browser?.close());
 
-/** The quickest of a few starts, ms. */
-function nodeStarts(): number {
+/** How many times longer than there the quickest of a few starts takes here; at least 1. */
+function slowness(): number {
   const times = Array.from({ length: 7 }, () => {
     const start = performance.now();
     spawnSync(process.execPath, ["-e", "0"]);
     return performance.now() - start;
   });
-  return Math.min(...times);
+  return Math.max(1, Math.min(...times) / NODE_STARTS_MS);
 }
 
 /** Processor time of the page's own thread so far, ms. */
@@ -109,7 +109,8 @@ describe("a case that is proved", () => {
   test("everything, proof included, is there a second after a change, or no later than the command has it", async () => {
     const before = stretch();
     const proofs: number[] = [];
-    for (let i = 0; i < 4; i++) proofs.push(await change(page, String(530 - i)));
+    // As many as somebody at work makes: an engine runs code at its best only when it has seen it several times.
+    for (let i = 0; i < 10; i++) proofs.push(await change(page, String(530 - i)));
     const slow = Math.max(before, stretch());
     const command = await commandMs();
     const fast = Math.min(...proofs);
