@@ -1,9 +1,9 @@
-import { basename, dirname, join, resolve } from "node:path";
+import { dirname, resolve } from "node:path";
 import { type BatchInput, type BatchJob, designsOf, makeBatch, printedError } from "@dryfit/job";
 import colours from "picocolors";
 import { designFile } from "./design-file.ts";
 import { EXIT, type ExitCode, Failure } from "./failure.ts";
-import { readText, refuseTaken, writeFolder } from "./folder.ts";
+import { folderFor, readText, refuseTaken, writeFolder } from "./folder.ts";
 import { progress } from "./progress.ts";
 import { printOutcome } from "./report.ts";
 import { type ShopOptions, shopFiles } from "./shop-files.ts";
@@ -22,7 +22,7 @@ export async function batch(batchFile: string, options: BatchOptions): Promise<E
   const names = wanted.filter((each) => typeof each === "string");
   const designs = await Promise.all(names.map((name) => designBeside(batchFile, name)));
   const shop = await shopFiles(options);
-  const folder = options.out ?? join("out", basename(batchFile).replace(/\.ya?ml$/i, ""));
+  const folder = options.out ?? folderFor(batchFile);
   await refuseTaken(folder);
   const stages = progress(!options.json && !options.quiet);
   const made = await makeBatch({ batch: file, designs, ...shop, version: VERSION }, stages.show);

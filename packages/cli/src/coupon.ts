@@ -1,9 +1,8 @@
-import { basename, join } from "node:path";
 import { makeTemplates } from "@dryfit/bench";
 import { makeJob } from "@dryfit/job";
 import { designFile } from "./design-file.ts";
 import { EXIT, type ExitCode } from "./failure.ts";
-import { readText, refuseTaken, writeFolder } from "./folder.ts";
+import { folderFor, readText, refuseTaken, writeFolder } from "./folder.ts";
 import { progress } from "./progress.ts";
 import { caseSummary, printOutcome } from "./report.ts";
 import { type ShopOptions, shopFiles } from "./shop-files.ts";
@@ -23,7 +22,7 @@ export async function coupon(file: string, options: CouponOptions): Promise<Exit
   if (options.tools !== undefined) return couponByHand(file, options, options.tools);
   const given = await designFile(file);
   const shop = await shopFiles(options);
-  const folder = folderFor(file, options);
+  const folder = options.out ?? folderFor(file, "coupon");
   await refuseTaken(folder);
   const stages = progress(!options.json && !options.quiet);
   const made = await makeJob({ ...given, ...shop, version: VERSION }, stages.show, undefined, "coupon");
@@ -35,7 +34,7 @@ export async function coupon(file: string, options: CouponOptions): Promise<Exit
 
 /** The same as routing templates, for whoever holds the router by its handles. */
 async function couponByHand(file: string, options: CouponOptions, tools: string): Promise<ExitCode> {
-  const folder = folderFor(file, options);
+  const folder = options.out ?? folderFor(file, "coupon");
   await refuseTaken(folder);
   const made = await makeTemplates({
     ...(await designFile(file)),
@@ -48,8 +47,4 @@ async function couponByHand(file: string, options: CouponOptions, tools: string)
   if (made.outcome === "made") await writeFolder(folder, made.files);
   printOutcome(made, folder, options, templatesSummary);
   return EXIT[made.outcome];
-}
-
-function folderFor(file: string, { out }: CouponOptions): string {
-  return out ?? join("out", `${basename(file).replace(/\.ya?ml$/i, "")}-coupon`);
 }

@@ -1,5 +1,5 @@
 import { type Explained, explainJob } from "@dryfit/job";
-import { explanationText } from "@dryfit/joinery";
+import { explanationText, waitingHours } from "@dryfit/joinery";
 import { designFile } from "./design-file.ts";
 import { EXIT, type ExitCode } from "./failure.ts";
 import { report } from "./report.ts";
@@ -53,14 +53,12 @@ export async function explain(
 
 /** Coats, areas, litres and waiting times as sums. */
 function finishLines({ isCommon, faces, edges, lines }: Explained["finish"]): string[] {
-  const hours = lines.map((line) => Math.max(line.coats, line.edgeCoats) * line.hours);
-  const waits = hours.reduce((sum, one) => sum + one, 0);
   return [
     ...lines.map(
-      (line, i) =>
-        `  ${line.what}: ${line.coats} × ${faces} m² of faces + ${line.edgeCoats} × ${edges} m² of edges = ${line.area} m², at ${line.squareMetresPerLitre} m² a litre ${line.litres} l; ${line.hours} h after each of ${Math.max(line.coats, line.edgeCoats)} coats, ${hours[i]} h`,
+      (line) =>
+        `  ${line.what}: ${line.coats} × ${faces} m² of faces + ${line.edgeCoats} × ${edges} m² of edges = ${line.area} m², at ${line.squareMetresPerLitre} m² a litre ${line.litres} l; ${line.hours} h after each of ${Math.max(line.coats, line.edgeCoats)} coats, ${waitingHours([line])} h`,
     ),
-    `  Coats wait ${waits} h in all. ${
+    `  Coats wait ${waitingHours(lines)} h in all. ${
       isCommon
         ? "Common practice, no source: finish: in a price file (--prices) says what you use."
         : "As your price file says."

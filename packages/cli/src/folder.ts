@@ -34,6 +34,12 @@ export async function writeFolder(dir: string, files: readonly OutFile[]): Promi
   }
 }
 
+/** Where a command leaves its files unless told otherwise: "out/case-saw" for `kind` "saw" of "case.yaml". */
+export function folderFor(file: string, kind?: string): string {
+  const name = basename(file).replace(/\.ya?ml$/i, "");
+  return join("out", kind === undefined ? name : `${name}-${kind}`);
+}
+
 /** Every file of a folder, relative paths sorted. */
 export async function readFolder(dir: string): Promise<OutFile[]> {
   const names = await listFolder(dir);

@@ -1,8 +1,7 @@
-import { basename, join } from "node:path";
 import { makeJob } from "@dryfit/job";
 import { designFile } from "./design-file.ts";
 import { EXIT, type ExitCode } from "./failure.ts";
-import { refuseTaken, writeFolder } from "./folder.ts";
+import { folderFor, refuseTaken, writeFolder } from "./folder.ts";
 import { makeWithin } from "./make-within.ts";
 import { progress } from "./progress.ts";
 import { caseSummary, printOutcome } from "./report.ts";
@@ -20,7 +19,7 @@ interface MakeOptions extends ShopOptions, WaitingOptions {
 export async function make(file: string, options: MakeOptions): Promise<ExitCode> {
   const given = await designFile(file);
   const shop = await shopFiles(options);
-  const folder = options.out ?? join("out", basename(file).replace(/\.ya?ml$/i, ""));
+  const folder = options.out ?? folderFor(file);
   await refuseTaken(folder);
   const stages = progress(!options.json && !options.quiet);
   const input = { ...given, ...shop, version: VERSION };

@@ -1,4 +1,3 @@
-import { basename, join } from "node:path";
 import {
   makeOrder,
   type OrderJob,
@@ -10,7 +9,7 @@ import {
 import colours from "picocolors";
 import { designFile } from "./design-file.ts";
 import { EXIT, type ExitCode, Failure } from "./failure.ts";
-import { readText, refuseTaken, writeFolder } from "./folder.ts";
+import { folderFor, readText, refuseTaken, writeFolder } from "./folder.ts";
 import { writeNewFile } from "./new.ts";
 import { progress } from "./progress.ts";
 import { printOutcome } from "./report.ts";
@@ -30,8 +29,7 @@ interface OrderOptions {
 export async function order(file: string, options: OrderOptions): Promise<ExitCode> {
   const given = await designFile(file);
   const service = await serviceFile(options.service);
-  const name = basename(file).replace(/\.ya?ml$/i, "");
-  const folder = options.out ?? join("out", `${name}-order`);
+  const folder = options.out ?? folderFor(file, "order");
   await refuseTaken(folder);
   const stages = progress(!options.json && !options.quiet);
   const { prices } = await shopFiles(options);

@@ -1,9 +1,8 @@
-import { basename, join } from "node:path";
 import { makeSawPlan, type SawPlanJob } from "@dryfit/bench";
 import colours from "picocolors";
 import { designFile } from "./design-file.ts";
 import { EXIT, type ExitCode, Failure } from "./failure.ts";
-import { refuseTaken, writeFolder } from "./folder.ts";
+import { folderFor, refuseTaken, writeFolder } from "./folder.ts";
 import { printOutcome } from "./report.ts";
 import { VERSION } from "./version.ts";
 import { type WaitingOptions, waiting } from "./waiting.ts";
@@ -24,7 +23,7 @@ export async function saw(file: string, options: SawOptions): Promise<ExitCode> 
     trim: within("trim", options.trim, 0, 100, "mm off every edge, blade included, such as 10"),
     stages: whole("stages", options.stages, 2, 4, "2, 3 or 4: how often the direction may change"),
   };
-  const folder = options.out ?? join("out", `${basename(file).replace(/\.ya?ml$/i, "")}-saw`);
+  const folder = options.out ?? folderFor(file, "saw");
   await refuseTaken(folder);
   const made = makeSawPlan({
     ...(await designFile(file)),

@@ -1,9 +1,8 @@
-import { basename, join } from "node:path";
 import { makeTemplates, type TemplatesJob } from "@dryfit/bench";
 import colours from "picocolors";
 import { designFile } from "./design-file.ts";
 import { EXIT, type ExitCode, Failure } from "./failure.ts";
-import { readText, refuseTaken, writeFolder } from "./folder.ts";
+import { folderFor, readText, refuseTaken, writeFolder } from "./folder.ts";
 import { printOutcome } from "./report.ts";
 import { shopFiles } from "./shop-files.ts";
 import { VERSION } from "./version.ts";
@@ -26,8 +25,7 @@ const PAPERS = ["a4", "a3", "letter"] as const;
 export async function templates(file: string, options: TemplatesOptions): Promise<ExitCode> {
   const paper = paperNamed(options.paper);
   const { budget } = waiting(options);
-  const name = basename(file).replace(/\.ya?ml$/i, "");
-  const folder = options.out ?? join("out", `${name}-templates`);
+  const folder = options.out ?? folderFor(file, "templates");
   await refuseTaken(folder);
   const made = await makeTemplates({
     ...(await designFile(file)),

@@ -1,4 +1,4 @@
-import type { Assembly, Face, FinishPlan, Part } from "@dryfit/joinery";
+import { type Assembly, type Face, type FinishPlan, type Part, waitingHours } from "@dryfit/joinery";
 import { looseParts, lower } from "./build-assembly.ts";
 import type { BuildSheetData, EdgeEntry } from "./build-data.ts";
 import { length } from "./lettering.ts";
@@ -20,10 +20,7 @@ export function finishSection({ assembly, measures, finish, edges = [] }: BuildS
   const { byHand, made } = roundOvers(assembly, edges);
   const weight =
     measures?.weightKg == null ? "" : ` The bare case weighs about ${length(measures.weightKg)} kg.`;
-  const hours = finish.lines.reduce(
-    (sum, { coats, edgeCoats, hours }) => sum + Math.max(coats, edgeCoats) * hours,
-    0,
-  );
+  const hours = waitingHours(finish.lines);
   return section(
     "finish",
     "Round over and finish",

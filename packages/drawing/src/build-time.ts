@@ -1,3 +1,4 @@
+import { waitingHours } from "@dryfit/joinery";
 import { looseParts } from "./build-assembly.ts";
 import { count } from "./build-cutting.ts";
 import type { BuildSheetData, TimeEntry } from "./build-data.ts";
@@ -60,10 +61,7 @@ function benchTime({ assembly, finish }: BuildSheetData): readonly TimeEntry[] {
   const layered = assembly.glued?.filter((layers) => layers.length > 1).length ?? 0;
   const loose = looseParts(assembly).length;
   const area = finish.lines.reduce((sum, line) => sum + line.area, 0);
-  const coatHours = finish.lines.reduce(
-    (sum, { coats, edgeCoats, hours }) => sum + Math.max(coats, edgeCoats) * hours,
-    0,
-  );
+  const coatHours = waitingHours(finish.lines);
   return [
     ...(layered > 0
       ? [

@@ -56,6 +56,11 @@ export function planFinish(assembly: Assembly, coats: readonly FinishCoat[]): Fi
   };
 }
 
+/** How long coats wait until they are dry, hours: faces and edges are coated at the same time. */
+export function waitingHours(coats: readonly FinishCoat[]): number {
+  return coats.reduce((sum, { coats, edgeCoats, hours }) => sum + Math.max(coats, edgeCoats) * hours, 0);
+}
+
 /** Of a panel that is glued up of layers, only the outer ones show a face each. */
 function facesShown(id: string, { glued = [] }: Assembly): number {
   const stack = glued.find((layers) => layers.includes(id));

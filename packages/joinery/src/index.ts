@@ -35,6 +35,7 @@ export type { Finding, Severity } from "./finding.ts";
 export type { FindingCode } from "./findings.ts";
 export { findingCodes, findingMeanings } from "./findings.ts";
 export type { FinishPlan } from "./finish.ts";
+export { waitingHours } from "./finish.ts";
 export type { HardwareLine } from "./hardware.ts";
 export { hardware } from "./hardware.ts";
 export { formatLength, lengthInMm, mmPerInch, parseLength } from "./length.ts";
