@@ -1,9 +1,9 @@
 import { intersection, type Loop, offset } from "@dryfit/geometry";
 import type { Finding } from "@dryfit/joinery";
-import { type Fit, fitOf } from "./choose-fit.ts";
+import { type Fit, type KnownFits, knownFit } from "./choose-fit.ts";
 import type { RestClearing } from "./clear-rest.ts";
 import type { Cutter } from "./cutter.ts";
-import type { Task } from "./plan-task.ts";
+import { drawnOf, type Task } from "./plan-task.ts";
 
 /** A cutter that can do a task, and the corners it leaves round. */
 export interface Choice extends Fit {
@@ -23,6 +23,7 @@ export function choicesFor(
   task: Task,
   cutters: readonly Cutter[],
   { deep, beyond, others }: Around,
+  known: KnownFits = new Map(),
 ): { readonly choices: readonly Choice[]; readonly findings: readonly Finding[] } {
   const able = cutters.filter((cutter) => isFor(cutter, task));
   const widestFirst = [...able].sort((a, b) => b.diameter - a.diameter || a.number - b.number);
@@ -34,10 +35,11 @@ export function choicesFor(
     const fit =
       before !== undefined && task.shape.kind !== "hole"
         ? before
-        : fitAmong(task, cutter.diameter / 2, beyond, others);
+        : fitAmong(task, cutter.diameter / 2, beyond, others, known);
     if (fit.fits) choices.push({ ...fit, cutter });
   }
-  return { choices, findings: choices.length > 0 ? [] : [noneFits(task, able, { deep, beyond, others })] };
+  const findings = choices.length > 0 ? [] : [noneFits(task, able, { deep, beyond, others }, known)];
+  return { choices, findings };
 }
 
 /** What a cut must reckon with: how deep it goes, how far it runs out over an edge, and what lies around. */
@@ -49,10 +51,16 @@ export interface Around {
 }
 
 /** An outline's cutter must pass between its part and the neighbours. */
-function fitAmong(task: Task, radius: number, beyond: number, others: readonly Loop[]): Fit {
-  const fit = fitOf(task.shape, radius, beyond);
+function fitAmong(
+  task: Task,
+  radius: number,
+  beyond: number,
+  others: readonly Loop[],
+  known: KnownFits,
+): Fit {
+  const fit = knownFit(known, drawnOf(task).shape, radius, beyond);
   const { shape } = task;
-  if (!fit.fits || shape.kind !== "outside") return fit;
+  if (!fit.fits || shape.kind !== "outside" || others.length === 0) return fit;
   const kerf = offset([{ outer: shape.loop, holes: [] }], 2 * radius);
   const neighbours = others.map((outer) => ({ outer, holes: [] }));
   return { ...fit, fits: intersection(kerf, neighbours).length === 0 };
@@ -72,7 +80,7 @@ export function isEndMill({ kind }: Cutter): boolean {
   return kind !== "drill" && kind !== "round-over" && kind !== "v";
 }
 
-function noneFits(task: Task, able: readonly Cutter[], around: Around): Finding {
+function noneFits(task: Task, able: readonly Cutter[], around: Around, known: KnownFits): Finding {
   const { deep } = around;
   const path = task.id;
   const longEnough = able.filter((cutter) => cutter.fluteLength >= deep);
@@ -97,7 +105,7 @@ function noneFits(task: Task, able: readonly Cutter[], around: Around): Finding 
     };
   }
   const narrowest = Math.min(...longEnough.map((cutter) => cutter.diameter));
-  const widest = widestThatFits(task, narrowest, around);
+  const widest = widestThatFits(task, narrowest, around, known);
   return {
     code: "cutter_too_wide",
     severity: "error",
@@ -109,11 +117,11 @@ function noneFits(task: Task, able: readonly Cutter[], around: Around): Finding 
 }
 
 /** The widest cutter that would do, to a tenth of a millimetre below. */
-function widestThatFits(task: Task, tooWide: number, { beyond, others }: Around): number {
+function widestThatFits(task: Task, tooWide: number, { beyond, others }: Around, known: KnownFits): number {
   let [low, high] = [0, tooWide];
   while (high - low > 0.1) {
     const middle = (low + high) / 2;
-    if (fitAmong(task, middle / 2, beyond, others).fits) low = middle;
+    if (fitAmong(task, middle / 2, beyond, others, known).fits) low = middle;
     else high = middle;
   }
   return Math.floor(low * 10) / 10;

@@ -15,6 +15,7 @@ import {
   onceWith,
   type Point,
   pathOf,
+  placeRegion,
   type Region,
   reversed,
   runOut,
@@ -26,16 +27,26 @@ import {
 } from "@dryfit/geometry";
 import { LEAST_HELIX } from "./bore.ts";
 import { slotLines } from "./clear-slot.ts";
-import type { Shape } from "./plan-task.ts";
+import { drawnOf, type Shape, type Task } from "./plan-task.ts";
 
-/** How far a round cutter gets into a shape. */
+/** How far a round cutter gets into a shape, in the shape's own frame. */
 export interface Fit {
   /** False where it leaves more than the round of sharp inside corners. */
   readonly fits: boolean;
   /** The sharp inside corners that it leaves round. */
   readonly corners: readonly Point[];
   readonly runOut: RunOut;
+  /** What a cutter of this radius removes, run out; nothing where it goes round, or down. */
+  readonly removed: Removed;
 }
+
+interface Removed {
+  readonly radius: number;
+  readonly regions: readonly Region[];
+}
+
+/** Fits worked out before, by the values they hang on: equal parts share them, wherever they lie. */
+export type KnownFits = Map<string, Fit>;
 
 /** How far past the outline an open recess is cut. */
 export interface RunOut {
@@ -45,16 +56,34 @@ export interface RunOut {
   readonly mouths: readonly Point[];
 }
 
+/** The same as `fitOf`, worked out once for equal shapes. */
+export function knownFit(known: KnownFits, shape: Shape, radius: number, beyond: number): Fit {
+  const values = JSON.stringify([shape, radius, beyond]);
+  const before = known.get(values);
+  if (before !== undefined) return before;
+  const fit = fitOf(shape, radius, beyond);
+  known.set(values, fit);
+  return fit;
+}
+
+/** The wood that must go where a cutter of `radius` does the task, in the setup's frame. */
+export function woodToGo(task: Task, radius: number, { removed, runOut }: Fit): readonly Region[] {
+  const { shape, setupFromDrawn } = drawnOf(task);
+  if (shape.kind !== "pocket" && shape.kind !== "inside") return [];
+  const regions = radius === removed.radius ? removed.regions : removedBy(shape, radius, runOut);
+  return regions.map((region) => placeRegion(setupFromDrawn, region));
+}
+
 /**
  * What the cutter's radius makes of the shape: every place it cannot reach is a sharp corner, or it does not fit.
  * An open recess is run out by `beyond` past the radius; where its mouth is a fillet of the outline, by a radius more.
  */
-export function fitOf(shape: Shape, radius: number, beyond: number): Fit {
+function fitOf(shape: Shape, radius: number, beyond: number): Fit {
   const plain = { beyond, mouths: [] };
   if (shape.kind === "hole") {
     const wider = shape.diameter - 2 * radius;
     const fits = Math.abs(wider) <= CUT_MM / 2 || wider >= LEAST_HELIX * 2 * radius;
-    return { fits, corners: [], runOut: plain };
+    return { fits, corners: [], runOut: plain, removed: { radius, regions: [] } };
   }
   const near = reachOf(shape, radius, plain);
   if (near.missed.length === 0 || shape.kind !== "pocket") return fitFrom(near);
@@ -74,14 +103,16 @@ function fitFrom({ missed, ...reach }: Reach): Fit {
 }
 
 function reachOf(shape: Exclude<Shape, { kind: "hole" }>, radius: number, runOut: RunOut): Reach {
+  const removed = shape.kind === "outside" ? [] : removedBy(shape, radius, runOut);
   const { left, corners } =
-    shape.kind === "outside" ? leftAround(shape.loop, radius) : leftIn(shape, radius, runOut);
+    shape.kind === "outside" ? leftAround(shape.loop, radius) : leftIn(shape, radius, removed);
   const pieces = left.filter((piece) => offsetFlat([piece], -CUT_MM / 2).length > 0);
   const owners = pieces.map((piece) => corners.find((corner) => holds(corner, piece)));
   return {
     missed: pieces.filter((_, i) => owners[i] === undefined),
     corners: [...new Set(owners)].flatMap((owner) => (owner === undefined ? [] : [owner.at])),
     runOut,
+    removed: { radius, regions: removed },
   };
 }
 
@@ -103,8 +134,11 @@ function leftAround(loop: Loop, radius: number): Left {
   return { left, corners: sharpCorners(reversed(loop), radius) };
 }
 
-function leftIn(shape: Shape & { kind: "pocket" | "inside" }, radius: number, out: RunOut): Left {
-  const removed = removedBy(shape, radius, out);
+function leftIn(
+  shape: Shape & { kind: "pocket" | "inside" },
+  radius: number,
+  removed: readonly Region[],
+): Left {
   const asked =
     shape.kind === "inside" ? removed : intersectionFlat(removed, [{ outer: shape.outline, holes: [] }]);
   const opened = differenceFlat(asked, offsetFlat(offsetFlat(removed, -radius), radius));
@@ -115,7 +149,7 @@ function leftIn(shape: Shape & { kind: "pocket" | "inside" }, radius: number, ou
 }
 
 /** The wood that is to go, run out over the outline where the cut is open there. */
-export const removedBy: (
+const removedBy: (
   shape: Shape & { kind: "pocket" | "inside" },
   radius: number,
   runOut: RunOut,

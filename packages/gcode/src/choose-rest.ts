@@ -1,6 +1,6 @@
 import { lengthOf, pathOf } from "@dryfit/geometry";
 import { type Choice, isEndMill } from "./choose-cutter.ts";
-import { removedBy } from "./choose-fit.ts";
+import { woodToGo } from "./choose-fit.ts";
 import { CHANGE_SECONDS, type Offer } from "./choose-set.ts";
 import { secondsFor } from "./choose-time.ts";
 import { type RestClearing, restClearing } from "./clear-rest.ts";
@@ -74,7 +74,7 @@ function roughedBy(
     depth: deepest(task, bench),
   });
   const allowance = finish?.allowance ?? FINISHING_ALLOWANCE;
-  const plan = restClearing(removedBy(task.shape, radius, own.runOut), {
+  const plan = restClearing(woodToGo(task, radius, own), {
     radius,
     rough: rough.diameter / 2,
     allowance,

@@ -1,5 +1,6 @@
 export type { AirProgram } from "./air.ts";
 export type { Wood } from "./chip-load.ts";
+export type { KnownFits } from "./choose-fit.ts";
 export type { ControllerName } from "./controllers.ts";
 export { CONTROLLERS } from "./controllers.ts";
 export type { Cut } from "./cut.ts";
@@ -11,6 +12,7 @@ export { edgeRoom } from "./edge-tool.ts";
 export { cuttingData } from "./feeds.ts";
 export { handEdges } from "./hand-edges.ts";
 export type { Controller, Machine, Timing } from "./machine.ts";
+export { partFits } from "./part-fits.ts";
 export type { PlanJob, SheetPlan } from "./plan.ts";
 export { planSheet } from "./plan.ts";
 export type { DataFor } from "./plan-build.ts";

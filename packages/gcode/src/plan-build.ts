@@ -13,7 +13,7 @@ import {
 import { boreMoves } from "./bore.ts";
 import { chosenClearing, engagementOf } from "./choose-clearing.ts";
 import type { Choice } from "./choose-cutter.ts";
-import { removedBy } from "./choose-fit.ts";
+import { woodToGo } from "./choose-fit.ts";
 import type { ClearingCut } from "./clear-moves.ts";
 import type { RestClearing } from "./clear-rest.ts";
 import { restMoves } from "./clear-rest-moves.ts";
@@ -21,7 +21,7 @@ import type { Cut } from "./cut.ts";
 import type { Cutter, CuttingData } from "./cutter.ts";
 import type { Descent } from "./entry.ts";
 import type { PlanOptions } from "./plan-options.ts";
-import type { Shape, Task } from "./plan-task.ts";
+import { drawnOf, type Shape, type Task } from "./plan-task.ts";
 import { type Profiled, profile } from "./profile-plan.ts";
 import { type Held, heldOutline } from "./tabs.ts";
 import type { ClearedBy, Move, Operation } from "./toolpath.ts";
@@ -66,7 +66,11 @@ export function prepare(task: Task, choice: Choice, bench: Bench): Ready {
       length: lift.length,
       height: lift.height - (bench.underside - bench.through),
     })),
-    corners: corners.map((at) => ({ part: task.part, at: onSheet(at, bench), radius: cutter.diameter / 2 })),
+    corners: corners.map((corner) => ({
+      part: task.part,
+      at: onSheet(place(drawnOf(task).setupFromDrawn, corner), bench),
+      radius: cutter.diameter / 2,
+    })),
     ...(skin === null ? {} : { skin }),
     ...(cleared === undefined ? {} : { cleared }),
   };
@@ -83,8 +87,9 @@ interface Worked extends Profiled {
   readonly cleared?: ClearedBy;
 }
 
-function cutOf(task: Task, { cutter, runOut, rough }: Choice, bench: Bench): Worked {
+function cutOf(task: Task, choice: Choice, bench: Bench): Worked {
   const { shape } = task;
+  const { cutter, rough } = choice;
   if (shape.kind === "outside") {
     const along = (radius: number): Held[] => heldOutline(shape, task.partArea, radius);
     return profiles(task, along, [], cutter, bench);
@@ -98,7 +103,7 @@ function cutOf(task: Task, { cutter, runOut, rough }: Choice, bench: Bench): Wor
     return cleared(rough.plan.roughed, task, cutter, unfinished(bench));
   if (rough !== undefined && task.share === "rest") return restOf(rough.plan, task, cutter, bench);
   const pocket =
-    shape.kind === "hole" ? [region(insideOf(shape))] : removedBy(shape, cutter.diameter / 2, runOut);
+    shape.kind === "hole" ? [region(insideOf(shape))] : woodToGo(task, cutter.diameter / 2, choice);
   const asked = shape.kind === "pocket" ? [shape.region] : pocket;
   return cleared(pocket, task, cutter, bench, asked);
 }

@@ -90,10 +90,11 @@ export function takenByEdges(
 /** The rooms for bearings: cleared like recesses, before the edges are made. `like` gives what does not differ. */
 export function channelTasks({ part, over, face, tool, way, setupFromPanel }: EdgePass, like: Task): Task[] {
   const outline = placeCurve(setupFromPanel, part.outline);
+  const { drawn: _, ...common } = like;
   return way.channel.map((region, i): Task => {
     const room = placeRegion(setupFromPanel, region as Region<"panel">);
     return {
-      ...like,
+      ...common,
       id: `${part.id}/${nameOf(over, face)}-room${i === 0 ? "" : `-${i + 1}`}`,
       kind: "recess",
       feature: `room for the bearing at ${nameOf(over, face)}`,

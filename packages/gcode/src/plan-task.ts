@@ -2,11 +2,14 @@ import {
   areaOf,
   compose,
   type Loop,
+  once,
+  onceWith,
   type Path,
   type Placement,
   type Point,
   place,
   placeCurve,
+  placement,
   placeRegion,
   type Region,
   subtract,
@@ -24,6 +27,8 @@ export interface Task {
   readonly material: string;
   readonly setup: Face;
   readonly shape: Shape;
+  /** Where the shape comes from; absent: it is drawn where it is cut. */
+  readonly drawn?: Drawn;
   /** How deep under the face that is up, mm; null: through. */
   readonly depth: number | null;
   /** Area of the part, mm²: small parts are cut free first. */
@@ -35,6 +40,18 @@ export interface Task {
   /** An outline's second cut, through the skin that the first one left. */
   readonly lastPass: boolean;
 }
+
+/** A shape as its part's drawing has it, and the way from there: what holds wherever the part lies is worked out on it. */
+export interface Drawn {
+  readonly shape: Shape;
+  readonly setupFromDrawn: Placement;
+}
+
+export function drawnOf({ shape, drawn }: Task): Drawn {
+  return drawn ?? { shape, setupFromDrawn: WHERE_IT_IS };
+}
+
+const WHERE_IT_IS: Placement = placement({ x: 0, y: 0 } as Point);
 
 /** Parts smaller than this a hand holds, mm²; they are cut first and need few tabs. From memory. */
 export const SMALL_MM2 = 15_000;
@@ -68,7 +85,7 @@ export function tasksOf(
     const part = parts.get(id);
     if (part === undefined)
       throw new RangeError(`the sheet holds a part "${id}" that is not among the parts`);
-    const frames = {
+    const frames: Frames = {
       A: compose(setupFromSheet.A, placement),
       B: compose(setupFromSheet.B, placement),
     };
@@ -87,7 +104,7 @@ export function tasksOf(
         feature: feature.id,
         setup,
         ...grainOf(part, frames[setup]),
-        shape: shapeOf(feature, part, frames[setup]),
+        ...laid(featureShape(feature, part), frames[setup]),
         depth: feature.kind === "opening" ? null : feature.depth,
       };
     });
@@ -112,34 +129,48 @@ function setupOf(feature: Feature, last: Face): Face {
   return feature.depth === null ? "A" : feature.face;
 }
 
-function shapeOf(feature: Feature, part: Part, setupFromPanel: Placement<"setup", "panel">): Shape {
-  if (feature.kind === "opening") return { kind: "inside", loop: placeCurve(setupFromPanel, feature.loop) };
-  if (feature.kind === "bore")
-    return { kind: "hole", at: place(setupFromPanel, feature.at), diameter: feature.diameter };
+type Frames = Readonly<Record<Face, Placement<"setup", "panel">>>;
+
+function laid(shape: Shape, setupFromDrawn: Placement<"setup", "panel">): Pick<Task, "shape" | "drawn"> {
+  return { shape: placeShape(setupFromDrawn, shape), drawn: { shape, setupFromDrawn } };
+}
+
+function placeShape(way: Placement, shape: Shape): Shape {
+  if (shape.kind === "inside") return { ...shape, loop: placeCurve(way, shape.loop) };
+  if (shape.kind === "hole") return { ...shape, at: place(way, shape.at) };
+  if (shape.kind === "pocket")
+    return { ...shape, region: placeRegion(way, shape.region), outline: placeCurve(way, shape.outline) };
   return {
-    kind: "pocket",
-    region: placeRegion(setupFromPanel, feature.region),
-    outline: placeCurve(setupFromPanel, part.outline),
+    ...shape,
+    loop: placeCurve(way, shape.loop),
+    mating: shape.mating.map((path) => placeCurve(way, path)),
+    recesses: shape.recesses.map((region) => placeRegion(way, region)),
   };
 }
+
+/** In the panel's frame; the same object for the same feature. */
+const featureShape = onceWith((feature: Feature, part: Part): Shape => {
+  if (feature.kind === "opening") return { kind: "inside", loop: feature.loop };
+  if (feature.kind === "bore") return { kind: "hole", at: feature.at, diameter: feature.diameter };
+  return { kind: "pocket", region: feature.region, outline: part.outline };
+});
+
+const outlineShape = once(({ outline, mating, features }: Part): Shape => {
+  const recesses = features.flatMap((feature) => (feature.kind === "recess" ? [feature.region] : []));
+  return { kind: "outside", loop: outline, mating, recesses };
+});
 
 function outlineOf(
   part: Part,
   setupFromPanel: Placement<"setup", "panel">,
   setup: Face,
 ): Omit<Task, "part" | "material" | "partArea" | "lastPass"> {
-  const recesses = part.features.filter((f) => f.kind === "recess");
   return {
     id: `${part.id}/outline`,
     kind: "outline",
     feature: "outline",
     setup,
-    shape: {
-      kind: "outside",
-      loop: placeCurve(setupFromPanel, part.outline),
-      mating: part.mating.map((path) => placeCurve(setupFromPanel, path)),
-      recesses: recesses.map((r) => placeRegion(setupFromPanel, r.region)),
-    },
+    ...laid(outlineShape(part), setupFromPanel),
     depth: null,
   };
 }

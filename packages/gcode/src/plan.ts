@@ -12,6 +12,7 @@ import {
 import type { Face, Finding, Part } from "@dryfit/joinery";
 import type { Sheet } from "@dryfit/nest";
 import { choicesFor, isEndMill } from "./choose-cutter.ts";
+import type { KnownFits } from "./choose-fit.ts";
 import { inShares, secondsOfChoice, withRoughing } from "./choose-rest.ts";
 import { fewestCutters } from "./choose-set.ts";
 import { checkEngagement } from "./clear-checks.ts";
@@ -47,6 +48,8 @@ export interface PlanJob {
   readonly options?: Partial<PlanOptions>;
   /** Parts that are cut another way than the machine file says, by id. */
   readonly directions?: Readonly<Record<string, Direction>>;
+  /** Of `partFits`, or of other sheets: what is missing is added. */
+  readonly known?: KnownFits;
 }
 
 export interface SheetPlan {
@@ -70,7 +73,17 @@ export interface SheetPlan {
  * Same sheet, same plan. Errors are findings; what has one is left out of the plan.
  */
 export function planSheet(job: PlanJob): SheetPlan {
-  const { sheet, parts, cutters, machine, data, options, directions = {}, roughers = [] } = job;
+  const {
+    sheet,
+    parts,
+    cutters,
+    machine,
+    data,
+    options,
+    directions = {},
+    roughers = [],
+    known = new Map(),
+  } = job;
   const chosen = { ...optionsOf(machine), ...options };
   const byId = new Map(parts.map((part) => [part.id, part]));
   const here = sheet.parts.flatMap(({ part }) => byId.get(part) ?? []);
@@ -130,7 +143,7 @@ export function planSheet(job: PlanJob): SheetPlan {
       beyond: chosen.runOut,
       others: neighboursOf(task, boxed[task.setup], widest),
     };
-    return { task, ...choicesFor(task, cutters, around) };
+    return { task, ...choicesFor(task, cutters, around, known) };
   });
   const all = [...cutters, ...roughers];
   const shared = withRoughing(offers, all, chosen, benchOf);

@@ -5,9 +5,11 @@ import {
   type Flip,
   handEdges,
   isShaped,
+  type KnownFits,
   type Machine,
   type PlanJob,
   type Program,
+  type partFits,
   pinLands,
   planSheet,
   type SetupPlan,
@@ -56,6 +58,9 @@ export interface RoadOptions {
   readonly onLaid?: (laid: Pick<Road, "assembly" | "layout">) => void;
 }
 
+/** Works out how cutters fit parts while these are laid on sheets. */
+export type FitsBeside = (...input: Parameters<typeof partFits>) => Promise<KnownFits>;
+
 /** As much of a program as a folder tells of it. */
 export type WrittenProgram = Pick<
   Program,
@@ -102,14 +107,18 @@ export async function travelInStages(
   machine: Machine,
   drawer: readonly Cutter[],
   onStage: OnStage,
-  options: RoadOptions = {},
+  options: LegsOptions = {},
 ): Promise<Road> {
   const road = legs(design, machine, drawer, onStage, options);
-  for (;;) {
-    const leg = road.next();
-    if (leg.done) return leg.value;
-    await onStage(leg.value);
+  let leg = road.next();
+  while (!leg.done) {
+    const { value } = leg;
+    if (typeof value === "string") {
+      await onStage(value);
+      leg = road.next();
+    } else leg = road.next(await value);
   }
+  return leg.value;
 }
 
 /** The rest of the way, from parts that can be made. */
@@ -124,14 +133,18 @@ export function travelOn(
   return straight(legsOn(assembly, job, machine, cutters, onStage, options), onStage);
 }
 
-/** A road that names each stage before it begins. */
-type Legs = Generator<string, Road, void>;
+/** A road that names each stage before it begins, and may wait for fits that somebody else works out. */
+type Legs = Generator<string | Promise<KnownFits>, Road, KnownFits | undefined>;
+
+interface LegsOptions extends RoadOptions {
+  readonly fitsBeside?: FitsBeside;
+}
 
 function straight(road: Legs, onStage: OnStage): Road {
   for (;;) {
     const leg = road.next();
     if (leg.done) return leg.value;
-    onStage(leg.value);
+    if (typeof leg.value === "string") onStage(leg.value);
   }
 }
 
@@ -140,7 +153,7 @@ function* legs(
   machine: Machine,
   drawer: readonly Cutter[],
   onStage: OnStage,
-  options: RoadOptions,
+  options: LegsOptions,
 ): Legs {
   const { work = "case" } = options;
   yield "working out the parts";
@@ -168,8 +181,9 @@ function* legsOn(
   machine: Machine,
   cutters: readonly Cutter[],
   onStage: OnStage,
-  { nesting = {}, revision, directions = {}, roughers = [], onLaid = () => {} }: RoadOptions,
+  { nesting = {}, revision, directions = {}, roughers = [], onLaid = () => {}, fitsBeside }: LegsOptions,
 ): Legs {
+  const wanted = fitsBeside?.(assembly.parts, cutters, machine);
   yield "laying parts on sheets";
   const { layout: laidFirst, steps } = layParts(job, nesting, onStage);
   const first = withFewestFlips(job, laidFirst, () => stepBudget(steps));
@@ -179,6 +193,7 @@ function* legsOn(
   onLaid({ assembly, layout: first });
 
   yield "planning the cuts";
+  const known = (wanted && (yield wanted)) ?? new Map();
   const planOf = ({ sheets }: Layout): readonly SheetPlan[] =>
     sheets.map((sheet) =>
       planSheet({
@@ -188,6 +203,7 @@ function* legsOn(
         roughers,
         machine,
         directions,
+        known,
         data: (cutter, _material, cut) => cuttingData(cutter, machine, "plywood", cut),
       }),
     );
