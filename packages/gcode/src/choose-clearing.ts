@@ -19,9 +19,9 @@ export interface ClearingTask {
   readonly minutes: (moves: readonly Move[], near: Point) => number;
 }
 
-/** A way to clear a pocket, worked out but for where the cutter comes from. */
+/** A way to clear a pocket, worked out but for where the cutter comes from: plain data. */
 export interface ClearingChoice {
-  readonly movesFrom: (near: Point) => Move[];
+  readonly plan: Clearing;
   readonly by: ClearedBy;
 }
 
@@ -36,12 +36,11 @@ export function chosenClearing(task: ClearingTask, cut: ClearingCut): ClearingCh
   const choice = (one: Method): ClearingChoice | null => {
     const plan = one === "contour" ? inRings : planOf(one, inRings, task, cut);
     if (plan === null) return null;
-    const movesFrom = (from: Point): Move[] => clearingMoves(plan, cut, from);
-    const minutes = task.minutes(movesFrom(near), near);
+    const minutes = task.minutes(clearingMoves(plan, cut, near), near);
     const name = nameOf(one, plan);
     const isHeld = name === "engagement" && plan.rings.length + plan.slots.length === 0;
     const limit = isHeld ? engagementOf(engagement, task.stepover, cut.radius) : null;
-    return { movesFrom, by: { method: name, engagement: widestOf(plan), limit, minutes } };
+    return { plan, by: { method: name, engagement: widestOf(plan), limit, minutes } };
   };
   const contour = choice("contour")!;
   if (method !== "auto") return choice(method) ?? contour;

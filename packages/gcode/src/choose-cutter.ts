@@ -1,8 +1,9 @@
 import { intersection, type Loop, offset } from "@dryfit/geometry";
 import type { Finding } from "@dryfit/joinery";
-import { type Fit, type KnownFits, knownFit } from "./choose-fit.ts";
+import { type Fit, knownFit } from "./choose-fit.ts";
 import type { RestClearing } from "./clear-rest.ts";
 import type { Cutter } from "./cutter.ts";
+import type { Known } from "./known.ts";
 import { drawnOf, type Task } from "./plan-task.ts";
 
 /** A cutter that can do a task, and the corners it leaves round. */
@@ -15,6 +16,7 @@ export interface Choice extends Fit {
 /** A larger cutter that roughs a recess, and how the two share it. */
 interface Roughing {
   readonly cutter: Cutter;
+  /** As seen on the face that is up. */
   readonly plan: RestClearing;
 }
 
@@ -23,7 +25,7 @@ export function choicesFor(
   task: Task,
   cutters: readonly Cutter[],
   { deep, beyond, others }: Around,
-  known: KnownFits = new Map(),
+  known: Known = new Map(),
 ): { readonly choices: readonly Choice[]; readonly findings: readonly Finding[] } {
   const able = cutters.filter((cutter) => isFor(cutter, task));
   const widestFirst = [...able].sort((a, b) => b.diameter - a.diameter || a.number - b.number);
@@ -51,13 +53,7 @@ export interface Around {
 }
 
 /** An outline's cutter must pass between its part and the neighbours. */
-function fitAmong(
-  task: Task,
-  radius: number,
-  beyond: number,
-  others: readonly Loop[],
-  known: KnownFits,
-): Fit {
+function fitAmong(task: Task, radius: number, beyond: number, others: readonly Loop[], known: Known): Fit {
   const fit = knownFit(known, drawnOf(task).shape, radius, beyond);
   const { shape } = task;
   if (!fit.fits || shape.kind !== "outside" || others.length === 0) return fit;
@@ -80,7 +76,7 @@ export function isEndMill({ kind }: Cutter): boolean {
   return kind !== "drill" && kind !== "round-over" && kind !== "v";
 }
 
-function noneFits(task: Task, able: readonly Cutter[], around: Around, known: KnownFits): Finding {
+function noneFits(task: Task, able: readonly Cutter[], around: Around, known: Known): Finding {
   const { deep } = around;
   const path = task.id;
   const longEnough = able.filter((cutter) => cutter.fluteLength >= deep);
@@ -117,7 +113,7 @@ function noneFits(task: Task, able: readonly Cutter[], around: Around, known: Kn
 }
 
 /** The widest cutter that would do, to a tenth of a millimetre below. */
-function widestThatFits(task: Task, tooWide: number, { beyond, others }: Around, known: KnownFits): number {
+function widestThatFits(task: Task, tooWide: number, { beyond, others }: Around, known: Known): number {
   let [low, high] = [0, tooWide];
   while (high - low > 0.1) {
     const middle = (low + high) / 2;

@@ -27,7 +27,8 @@ import {
 } from "@dryfit/geometry";
 import { LEAST_HELIX } from "./bore.ts";
 import { slotLines } from "./clear-slot.ts";
-import { drawnOf, type Shape, type Task } from "./plan-task.ts";
+import { type Known, recalled } from "./known.ts";
+import { drawnOf, onFace, type Shape, type Task } from "./plan-task.ts";
 
 /** How far a round cutter gets into a shape, in the shape's own frame. */
 export interface Fit {
@@ -45,11 +46,8 @@ interface Removed {
   readonly regions: readonly Region[];
 }
 
-/** Fits worked out before, by the values they hang on: equal parts share them, wherever they lie. */
-export type KnownFits = Map<string, Fit>;
-
 /** How far past the outline an open recess is cut. */
-export interface RunOut {
+interface RunOut {
   /** Beyond the cutter's radius, mm. */
   readonly beyond: number;
   /** About these places a radius more: there the recess's mouth is a fillet of the outline. */
@@ -57,21 +55,16 @@ export interface RunOut {
 }
 
 /** The same as `fitOf`, worked out once for equal shapes. */
-export function knownFit(known: KnownFits, shape: Shape, radius: number, beyond: number): Fit {
-  const values = JSON.stringify([shape, radius, beyond]);
-  const before = known.get(values);
-  if (before !== undefined) return before;
-  const fit = fitOf(shape, radius, beyond);
-  known.set(values, fit);
-  return fit;
+export function knownFit(known: Known, shape: Shape, radius: number, beyond: number): Fit {
+  return recalled(known, "fit", [shape, radius, beyond], () => fitOf(shape, radius, beyond));
 }
 
-/** The wood that must go where a cutter of `radius` does the task, in the setup's frame. */
+/** The wood that must go where a cutter of `radius` does the task, as seen on the face that is up. */
 export function woodToGo(task: Task, radius: number, { removed, runOut }: Fit): readonly Region[] {
-  const { shape, setupFromDrawn } = drawnOf(task);
+  const { shape } = drawnOf(task);
   if (shape.kind !== "pocket" && shape.kind !== "inside") return [];
   const regions = radius === removed.radius ? removed.regions : removedBy(shape, radius, runOut);
-  return regions.map((region) => placeRegion(setupFromDrawn, region));
+  return regions.map((region) => placeRegion(onFace(task).faceFromDrawn, region));
 }
 
 /**

@@ -6,6 +6,7 @@ import { secondsFor } from "./choose-time.ts";
 import { type RestClearing, restClearing } from "./clear-rest.ts";
 import { FINISHING_ALLOWANCE } from "./cut.ts";
 import type { Cutter } from "./cutter.ts";
+import { recalled } from "./known.ts";
 import type { Assigned } from "./order.ts";
 import { type Bench, deepest } from "./plan-build.ts";
 import type { PlanOptions } from "./plan-options.ts";
@@ -74,13 +75,9 @@ function roughedBy(
     depth: deepest(task, bench),
   });
   const allowance = finish?.allowance ?? FINISHING_ALLOWANCE;
-  const plan = restClearing(woodToGo(task, radius, own), {
-    radius,
-    rough: rough.diameter / 2,
-    allowance,
-    stepover,
-    direction,
-  });
+  const wood = woodToGo(task, radius, own);
+  const cut = { radius, rough: rough.diameter / 2, allowance, stepover, direction };
+  const plan = recalled(bench.known, "rest", [wood, cut], () => restClearing(wood, cut));
   return plan === null ? null : { ...own, rough: { cutter: rough, plan } };
 }
 

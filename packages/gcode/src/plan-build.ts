@@ -1,6 +1,7 @@
 import {
   circle,
   cosine,
+  inverse,
   type Loop,
   offset,
   type Placement,
@@ -14,14 +15,16 @@ import { boreMoves } from "./bore.ts";
 import { chosenClearing, engagementOf } from "./choose-clearing.ts";
 import type { Choice } from "./choose-cutter.ts";
 import { woodToGo } from "./choose-fit.ts";
-import type { ClearingCut } from "./clear-moves.ts";
+import { type ClearingCut, clearingMoves } from "./clear-moves.ts";
 import type { RestClearing } from "./clear-rest.ts";
 import { restMoves } from "./clear-rest-moves.ts";
 import type { Cut } from "./cut.ts";
 import type { Cutter, CuttingData } from "./cutter.ts";
 import type { Descent } from "./entry.ts";
+import { type Known, recalled } from "./known.ts";
+import { placeMove } from "./place-move.ts";
 import type { PlanOptions } from "./plan-options.ts";
-import { drawnOf, type Shape, type Task } from "./plan-task.ts";
+import { drawnOf, onFace, type Shape, type Task } from "./plan-task.ts";
 import { type Profiled, profile } from "./profile-plan.ts";
 import { type Held, heldOutline } from "./tabs.ts";
 import type { ClearedBy, Move, Operation } from "./toolpath.ts";
@@ -45,6 +48,8 @@ export interface Bench {
   /** All outlines that lie on the sheet, by part: a cut stays off them. */
   readonly outlines: readonly { readonly part: string; readonly loop: Loop }[];
   readonly sheetFromSetup: Placement<"sheet", "setup">;
+  /** For this machine only. */
+  readonly known: Known;
 }
 
 /** A task ready to be cut from wherever the cutter comes. */
@@ -89,7 +94,7 @@ interface Worked extends Profiled {
 
 function cutOf(task: Task, choice: Choice, bench: Bench): Worked {
   const { shape } = task;
-  const { cutter, rough } = choice;
+  const { cutter } = choice;
   if (shape.kind === "outside") {
     const along = (radius: number): Held[] => heldOutline(shape, task.partArea, radius);
     return profiles(task, along, [], cutter, bench);
@@ -98,14 +103,30 @@ function cutOf(task: Task, choice: Choice, bench: Bench): Worked {
     const moves = bore(task, shape, cutter, bench);
     return only(() => moves);
   }
-  if (task.depth === null) return openingCut(task, insideOf(shape), cutter, bench);
+  if (task.depth === null) return openingCut(task, cutter, bench);
+  return fromFace(task, recessCut(task, choice, bench));
+}
+
+/** A recess, as seen on the face that is up. */
+function recessCut(task: Task, choice: Choice, bench: Bench): Worked {
+  const { cutter, rough } = choice;
   if (rough !== undefined && task.share === "rough")
     return cleared(rough.plan.roughed, task, cutter, unfinished(bench));
   if (rough !== undefined && task.share === "rest") return restOf(rough.plan, task, cutter, bench);
-  const pocket =
-    shape.kind === "hole" ? [region(insideOf(shape))] : woodToGo(task, cutter.diameter / 2, choice);
-  const asked = shape.kind === "pocket" ? [shape.region] : pocket;
-  return cleared(pocket, task, cutter, bench, asked);
+  const { shape } = onFace(task);
+  if (shape.kind !== "pocket") return cleared([region(insideOf(shape))], task, cutter, bench);
+  return cleared(woodToGo(task, cutter.diameter / 2, choice), task, cutter, bench, [shape.region]);
+}
+
+/** The work done where the part lies. */
+function fromFace(task: Task, worked: Worked): Worked {
+  const { setupFromFace } = onFace(task);
+  const faceFromSetup = inverse(setupFromFace);
+  return {
+    ...worked,
+    movesFrom: (near) =>
+      worked.movesFrom(place(faceFromSetup, near)).map((move) => placeMove(setupFromFace, move)),
+  };
 }
 
 function bore(task: Task, { at, diameter }: Shape & { kind: "hole" }, cutter: Cutter, bench: Bench): Move[] {
@@ -123,11 +144,15 @@ function cleared(
   asked: readonly Region[] = pocket,
 ): Worked {
   const cut = clearingCut(task, cutter, bench);
-  const { options, minutes } = bench;
-  const { grain } = task;
+  const { options, minutes, known } = bench;
+  const grain = task.grain && place(onFace(task).faceFromDrawn, task.grain);
   const { stepover } = cut.side;
-  const { movesFrom, by } = chosenClearing({ pocket, asked, grain, stepover, options, minutes }, cut);
-  return { ...only(movesFrom), cleared: by };
+  const { direction, finish, clearing } = options;
+  const values = [pocket, asked === pocket ? null : asked, grain, direction, finish, clearing, cut];
+  const { plan, by } = recalled(known, "clearing", values, () =>
+    chosenClearing({ pocket, asked, grain, stepover, options, minutes }, cut),
+  );
+  return { ...only((near) => clearingMoves(plan, cut, near)), cleared: by };
 }
 
 /** Without a finishing pass: another cutter makes it. */
@@ -162,9 +187,11 @@ function clearingCut(task: Task, cutter: Cutter, bench: Bench): ClearingCut {
 }
 
 /** A small opening falls to chips; in a large one a slug is left, held by tabs where there is room for them. */
-function openingCut(task: Task, loop: Loop, cutter: Cutter, bench: Bench): Worked {
+function openingCut(task: Task, cutter: Cutter, bench: Bench): Worked {
+  const loop = insideOf(task.shape);
   const slug = offset([region(loop)], -cutter.diameter);
-  if (offset(slug, -SLUG * cutter.diameter).length === 0) return cleared([region(loop)], task, cutter, bench);
+  if (offset(slug, -SLUG * cutter.diameter).length === 0)
+    return fromFace(task, cleared([region(insideOf(onFace(task).shape))], task, cutter, bench));
   const along = (radius: number): Held[] =>
     offset([region(loop)], -radius).map(
       (piece): Held => ({ track: segments(piece.outer), edge: "right", area: 0, mating: [], recesses: [] }),
@@ -228,10 +255,10 @@ function descentOf(task: Task, bench: Bench, data: CuttingData): Descent {
   };
 }
 
-function insideOf(shape: Shape & { kind: "hole" | "inside" | "pocket" }): Loop {
+function insideOf(shape: Shape): Loop {
   if (shape.kind === "inside") return shape.loop;
   if (shape.kind === "hole") return circle(shape.at, shape.diameter / 2);
-  throw new RangeError("a pocket has a floor: it is no opening");
+  throw new RangeError(`a ${shape.kind} has no inside that goes through`);
 }
 
 function onSheet(p: Point, { sheetFromSetup }: Bench): readonly [number, number] {

@@ -11,8 +11,8 @@ import {
   placeCurve,
   placement,
   placeRegion,
+  point,
   type Region,
-  subtract,
 } from "@dryfit/geometry";
 import type { Face, Feature, Part } from "@dryfit/joinery";
 import type { PlacedPart } from "@dryfit/nest";
@@ -33,7 +33,7 @@ export interface Task {
   readonly depth: number | null;
   /** Area of the part, mm²: small parts are cut free first. */
   readonly partArea: number;
-  /** The face grain's direction, where somebody asks for it. */
+  /** The face grain's direction as the part is drawn, where somebody asks for it. */
   readonly grain?: Point;
   /** One of two cutters' shares of a recess; absent: one cutter clears it all. */
   readonly share?: "rough" | "rest";
@@ -48,10 +48,29 @@ export interface Drawn {
 }
 
 export function drawnOf({ shape, drawn }: Task): Drawn {
-  return drawn ?? { shape, setupFromDrawn: WHERE_IT_IS };
+  return drawn ?? { shape, setupFromDrawn: STAYS };
 }
 
-const WHERE_IT_IS: Placement = placement({ x: 0, y: 0 } as Point);
+/** A task as the face that is up shows it: nothing is mirrored on the way from there, climb stays climb. */
+export interface OnFace {
+  readonly shape: Shape;
+  readonly setupFromFace: Placement;
+  readonly faceFromDrawn: Placement;
+}
+
+export function onFace(task: Task): OnFace {
+  const { shape, setupFromDrawn } = drawnOf(task);
+  if (!setupFromDrawn.flip) return { shape, setupFromFace: setupFromDrawn, faceFromDrawn: STAYS };
+  return {
+    shape: placeShape(MIRRORED, shape),
+    setupFromFace: compose(setupFromDrawn, MIRRORED),
+    faceFromDrawn: MIRRORED,
+  };
+}
+
+const STAYS: Placement = placement(point(0, 0));
+/** There and back. */
+const MIRRORED: Placement = placement(point(0, 0), { flip: true });
 
 /** Parts smaller than this a hand holds, mm²; they are cut first and need few tabs. From memory. */
 export const SMALL_MM2 = 15_000;
@@ -103,7 +122,7 @@ export function tasksOf(
         kind: feature.kind,
         feature: feature.id,
         setup,
-        ...grainOf(part, frames[setup]),
+        ...grainOf(part),
         ...laid(featureShape(feature, part), frames[setup]),
         depth: feature.kind === "opening" ? null : feature.depth,
       };
@@ -113,10 +132,9 @@ export function tasksOf(
   });
 }
 
-function grainOf({ grain }: Part, setupFromPanel: Placement<"setup", "panel">): Pick<Task, "grain"> {
+function grainOf({ grain }: Part): Pick<Task, "grain"> {
   if (grain === "free") return {};
-  const [here, there] = [{ x: 0, y: 0 }, grain === "x" ? { x: 1, y: 0 } : { x: 0, y: 1 }];
-  return { grain: subtract(place(setupFromPanel, there), place(setupFromPanel, here)) };
+  return { grain: grain === "x" ? { x: 1, y: 0 } : { x: 0, y: 1 } };
 }
 
 /** Whether a part asks for a second setup: some recess or blind bore lies on face B. */

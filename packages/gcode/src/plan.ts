@@ -2,27 +2,25 @@ import {
   areaOf,
   type Box,
   boundsOf,
-  inverse,
   type Loop,
-  type Placement,
   placeCurve,
   placeRegion,
   type Region,
 } from "@dryfit/geometry";
 import type { Face, Finding, Part } from "@dryfit/joinery";
 import type { Sheet } from "@dryfit/nest";
-import { choicesFor, isEndMill } from "./choose-cutter.ts";
-import type { KnownFits } from "./choose-fit.ts";
-import { inShares, secondsOfChoice, withRoughing } from "./choose-rest.ts";
-import { fewestCutters } from "./choose-set.ts";
+import { assign } from "./assign.ts";
+import { benchFor, goingWay } from "./bench-for.ts";
+import { isEndMill } from "./choose-cutter.ts";
 import { checkEngagement } from "./clear-checks.ts";
 import type { Cutter } from "./cutter.ts";
 import { setupFrames } from "./flip.ts";
 import { checkKeepOuts, keepOutsOf, overKeepOuts } from "./keep-outs.ts";
+import type { Known } from "./known.ts";
 import type { Machine } from "./machine.ts";
 import type { Assigned } from "./order.ts";
 import { gatesOf } from "./order-gates.ts";
-import { type Bench, type DataFor, deepest, prepare } from "./plan-build.ts";
+import { type Bench, type DataFor, prepare } from "./plan-build.ts";
 import { channelTasks, type EdgePass, edgePasses, edgeWork, takenByEdges } from "./plan-edges.ts";
 import { limitFindings } from "./plan-limits.ts";
 import { type Direction, optionsOf, type PlanOptions } from "./plan-options.ts";
@@ -32,7 +30,6 @@ import { needsFlip, type Task, tasksOf } from "./plan-task.ts";
 import { noRoomForPins, pinSet, turningFor } from "./plan-turning.ts";
 import type { Flip } from "./program.ts";
 import { heldOutline, tabsFor } from "./tabs.ts";
-import { minutesOf } from "./time.ts";
 import type { SetupPlan } from "./toolpath.ts";
 import { checkZero } from "./zero-checks.ts";
 
@@ -48,8 +45,8 @@ export interface PlanJob {
   readonly options?: Partial<PlanOptions>;
   /** Parts that are cut another way than the machine file says, by id. */
   readonly directions?: Readonly<Record<string, Direction>>;
-  /** Of `partFits`, or of other sheets: what is missing is added. */
-  readonly known?: KnownFits;
+  /** Of a rehearsal, or of other sheets: what is missing is added. */
+  readonly known?: Known;
 }
 
 export interface SheetPlan {
@@ -131,24 +128,18 @@ export function planSheet(job: PlanJob): SheetPlan {
       : turning.pins.map((at, i) =>
           pinTask(at, i, first!, holes.diameter, first!.thickness.mean + holes.depth),
         );
-  const bench = (setup: Face): Bench => benchFor(frames[setup], outlines, here, machine, data, chosen);
+  const bench = (setup: Face): Bench => benchFor(frames[setup], outlines, here, machine, data, chosen, known);
   const benches = { A: bench("A"), B: bench("B") };
   const benchOf = ({ part, setup }: Task): Bench => goingWay(benches[setup], directions[part]);
   const boxes = (own: Bench): Boxed[] => own.outlines.map((one) => ({ ...one, box: boundsOf(one.loop) }));
   const boxed = { A: boxes(benches.A), B: boxes(benches.B) };
   const widest = Math.max(0, ...cutters.map(({ diameter }) => diameter));
-  const offers = [...tasks, ...pins].map((task) => {
-    const around = {
-      deep: deepest(task, benches[task.setup]),
-      beyond: chosen.runOut,
-      others: neighboursOf(task, boxed[task.setup], widest),
-    };
-    return { task, ...choicesFor(task, cutters, around, known) };
-  });
-  const all = [...cutters, ...roughers];
-  const shared = withRoughing(offers, all, chosen, benchOf);
-  const assigned = inShares(
-    fewestCutters(shared, (task, choice) => secondsOfChoice(task, choice, benchOf(task))),
+  const { assigned, findings: unassigned } = assign(
+    [...tasks, ...pins],
+    { cutters, roughers },
+    chosen,
+    benchOf,
+    (task) => neighboursOf(task, boxed[task.setup], widest),
   );
   const work = setups.map((setup): Work[] => [
     ...[...assigned, ...lastPasses(assigned, chosen)]
@@ -172,7 +163,9 @@ export function planSheet(job: PlanJob): SheetPlan {
     (setup, i): SetupPlan => ({
       sheet: sheet.id,
       setup,
-      operations: operationsOf(work[i]!).map((one) => overKeepOuts(one, all, keepOuts[setup])),
+      operations: operationsOf(work[i]!).map((one) =>
+        overKeepOuts(one, [...cutters, ...roughers], keepOuts[setup]),
+      ),
     }),
   );
   const sum = (list: readonly number[]): number => list.reduce((a, b) => a + b, 0);
@@ -189,10 +182,12 @@ export function planSheet(job: PlanJob): SheetPlan {
       ...checkZero(here, machine),
       ...edges.findings,
       ...(holes?.findings ?? []),
-      ...offers.flatMap((offer) => offer.findings),
+      ...unassigned,
       ...limitFindings(assigned, ({ task }) => benches[task.setup]),
       ...plans.flatMap(({ operations }) => checkEngagement(operations, chosen)),
-      ...plans.flatMap(({ setup, operations }) => checkKeepOuts(operations, all, keepOuts[setup])),
+      ...plans.flatMap(({ setup, operations }) =>
+        checkKeepOuts(operations, [...cutters, ...roughers], keepOuts[setup]),
+      ),
     ],
   };
 }
@@ -233,38 +228,6 @@ function lastPasses(assigned: readonly Assigned[], { hold }: PlanOptions): Assig
   return assigned
     .filter(({ task }) => task.kind === "outline")
     .map((one) => ({ ...one, task: { ...one.task, id: `${one.task.id}-last`, lastPass: true } }));
-}
-
-function benchFor(
-  setupFromSheet: Placement<"setup", "sheet">,
-  outlines: readonly Outline[],
-  parts: readonly Part[],
-  machine: Machine,
-  data: DataFor,
-  options: PlanOptions,
-): Bench {
-  const { mean, max } = parts[0]?.thickness ?? { mean: 0, max: 0 };
-  return {
-    top: max - mean,
-    underside: -mean,
-    through: -mean - machine.bedAllowance,
-    safe: machine.safeHeight,
-    data,
-    minutes: (moves, { x, y }) => minutesOf(moves, machine, { x, y, z: machine.safeHeight }),
-    options,
-    outlines: outlines.map(({ part, loop }) => ({ part, loop: placeCurve(setupFromSheet, loop) })),
-    sheetFromSetup: inverse(setupFromSheet),
-  };
-}
-
-/** The same setup for what is cut the other way. */
-function goingWay(bench: Bench, direction: Direction | undefined): Bench {
-  return direction === undefined ? bench : { ...bench, options: { ...bench.options, direction } };
-}
-
-interface Outline {
-  readonly part: string;
-  readonly loop: Loop<"sheet">;
 }
 
 type Boxed = Bench["outlines"][number] & { readonly box: Box };

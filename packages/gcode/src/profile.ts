@@ -6,6 +6,7 @@ import {
   distanceTo,
   loopOf,
   type Point,
+  SAME_POINT_MM,
   signedArea,
   sine,
 } from "@dryfit/geometry";
@@ -244,7 +245,9 @@ const OVERLAP_MM = 5;
 /** Where the track is the way `s` along it, and the way ahead there. */
 function poseAt(track: Track, s: number): { readonly at: Point; readonly ahead: Point } {
   const length = trackLength(track);
-  const way = wrapped(s, length) || length;
+  const round = wrapped(s, length);
+  // At its start a track comes from its end; so near to it there is nothing to tell a direction by.
+  const way = round > 2 * SAME_POINT_MM ? round : length;
   const last = stretch(track, Math.max(0, way - 1), way).at(-1)!;
   return { at: last.to, ahead: directionAt(last, 1) };
 }

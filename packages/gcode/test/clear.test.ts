@@ -52,12 +52,12 @@ function checkMethod(
   for (const finish of [null, { allowance: 0.3, roughing: "conventional" as const }]) {
     const options = { direction: "climb" as const, finish, clearing: { method, engagement: Math.PI / 3 } };
     const task = { pocket, asked: pocket, grain: undefined, stepover: 2.4, options, minutes: () => 1 };
-    const { movesFrom, by: cleared } = chosenClearing(task, CUT);
+    const { plan, by: cleared } = chosenClearing(task, CUT);
     expect(cleared.method).toBe(by);
     expect(cleared.engagement).toBeLessThanOrEqual(
       method === "engagement" && by === method ? Math.PI / 3 : Math.PI,
     );
-    checkMoves(movesFrom({ x: 0, y: 0 }), pocket, CUT.radius);
+    checkMoves(clearingMoves(plan, CUT, { x: 0, y: 0 }), pocket, CUT.radius);
   }
 }
 
@@ -205,11 +205,11 @@ test("raster lines run along the grain where it is asked for", () => {
     clearing: { method: "raster" as const, engagement: null },
   };
   const grain = { x: 0, y: 1 };
-  const { movesFrom } = chosenClearing(
+  const { plan } = chosenClearing(
     { pocket, asked: pocket, grain, stepover: 2.4, options, minutes: () => 1 },
     CUT,
   );
-  const lines = steps(movesFrom({ x: 0, y: 0 })).filter(
+  const lines = steps(clearingMoves(plan, CUT, { x: 0, y: 0 })).filter(
     ({ kind, from, to }) => kind === "line" && from.z === -5 && to.z === -5,
   );
   const long = lines.filter(({ from, to }) => Math.hypot(to.x - from.x, to.y - from.y) > 30);

@@ -143,4 +143,15 @@ describe("a finishing pass in a round hole", () => {
         const arcs = moves.flatMap((move) => (move.kind === "arc" ? [move] : []));
         expect(arcs.every(({ sweep }) => Math.abs(sweep) <= Math.PI + 1e-9)).toBe(true);
       });
+
+  test("begins at the wall's own start, give or take float noise, as it does exactly there", () => {
+    const wall = segments(rectangle(point(0, 0), point(60, 40)));
+    const cut = { descent: DESCENT, safe: 5, data: DATA, lifts: [], waste: "left" as const, allowance: 0.3 };
+    const there = finishMoves(wall, { ...cut, start: 0 });
+    for (const start of [-1e-15, 1e-15, 1e-9, 200 - 1e-9, 200 + 1e-13])
+      steps(finishMoves(wall, { ...cut, start })).forEach(({ to }, i) => {
+        const exact = steps(there)[i]!.to;
+        expect(Math.hypot(to.x - exact.x, to.y - exact.y, to.z - exact.z)).toBeLessThan(1e-6);
+      });
+  });
 });

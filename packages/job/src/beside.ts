@@ -1,12 +1,12 @@
 import { buildSheetFile } from "@dryfit/drawing";
-import { partFits } from "@dryfit/gcode";
+import { rehearse } from "@dryfit/gcode";
 import { proveShare } from "@dryfit/verify";
 import { drawingsJudged } from "./drawings.ts";
 import { picturesOf } from "./pictures.ts";
 
 /** Work on the way from a design to a folder that somebody else may do meanwhile: plain data in, plain data out. */
 interface Shares {
-  readonly fit: typeof partFits;
+  readonly rehearse: typeof rehearse;
   readonly draw: typeof drawingsJudged;
   readonly prove: typeof proveShare;
   readonly picture: typeof picturesOf;
@@ -14,7 +14,7 @@ interface Shares {
 }
 
 const SHARES: Shares = {
-  fit: partFits,
+  rehearse,
   draw: drawingsJudged,
   prove: proveShare,
   picture: picturesOf,

@@ -65,7 +65,7 @@ export async function makeJob(
     onLaid: (laid) => {
       if (beside !== alone) drawing = draw(laid);
     },
-    ...(beside === alone ? {} : { fitsBeside: (...input) => begun(beside("fit", ...input)) }),
+    ...(beside === alone ? {} : { rehearsedBeside: (...input) => begun(beside("rehearse", ...input)) }),
   });
   if (hasErrors(road.findings)) {
     const findings = road.findings.map(shop.placed);

@@ -5,13 +5,13 @@ import {
   type Flip,
   handEdges,
   isShaped,
-  type KnownFits,
+  type Known,
   type Machine,
   type PlanJob,
   type Program,
-  type partFits,
   pinLands,
   planSheet,
+  type rehearse,
   type SetupPlan,
   type SheetPlan,
   writePrograms,
@@ -58,8 +58,8 @@ export interface RoadOptions {
   readonly onLaid?: (laid: Pick<Road, "assembly" | "layout">) => void;
 }
 
-/** Works out how cutters fit parts while these are laid on sheets. */
-export type FitsBeside = (...input: Parameters<typeof partFits>) => Promise<KnownFits>;
+/** Rehearses the cuts while the parts are laid on sheets. */
+export type RehearsedBeside = (...input: Parameters<typeof rehearse>) => Promise<Known>;
 
 /** As much of a program as a folder tells of it. */
 export type WrittenProgram = Pick<
@@ -133,11 +133,11 @@ export function travelOn(
   return straight(legsOn(assembly, job, machine, cutters, onStage, options), onStage);
 }
 
-/** A road that names each stage before it begins, and may wait for fits that somebody else works out. */
-type Legs = Generator<string | Promise<KnownFits>, Road, KnownFits | undefined>;
+/** A road that names each stage before it begins, and may wait for a rehearsal that somebody else holds. */
+type Legs = Generator<string | Promise<Known>, Road, Known | undefined>;
 
 interface LegsOptions extends RoadOptions {
-  readonly fitsBeside?: FitsBeside;
+  readonly rehearsedBeside?: RehearsedBeside;
 }
 
 function straight(road: Legs, onStage: OnStage): Road {
@@ -181,9 +181,9 @@ function* legsOn(
   machine: Machine,
   cutters: readonly Cutter[],
   onStage: OnStage,
-  { nesting = {}, revision, directions = {}, roughers = [], onLaid = () => {}, fitsBeside }: LegsOptions,
+  { nesting = {}, revision, directions = {}, roughers = [], onLaid = () => {}, rehearsedBeside }: LegsOptions,
 ): Legs {
-  const wanted = fitsBeside?.(assembly.parts, cutters, machine);
+  const wanted = rehearsedBeside?.(assembly.parts, { cutters, roughers }, machine, WOOD, directions);
   yield "laying parts on sheets";
   const { layout: laidFirst, steps } = layParts(job, nesting, onStage);
   const first = withFewestFlips(job, laidFirst, () => stepBudget(steps));
@@ -204,7 +204,7 @@ function* legsOn(
         machine,
         directions,
         known,
-        data: (cutter, _material, cut) => cuttingData(cutter, machine, "plywood", cut),
+        data: (cutter, _material, cut) => cuttingData(cutter, machine, WOOD, cut),
       }),
     );
   let [layout, sheets] = [first, planOf(first)];
@@ -235,7 +235,7 @@ function* legsOn(
     plans,
     machine,
     cutters: [...cutters, ...roughers],
-    wood: "plywood",
+    wood: WOOD,
   });
   const findings = [...planned, ...written.findings];
   return { assembly, layout, steps, flips, plans, programs: written.programs, findings };
@@ -305,6 +305,9 @@ export function hasErrors(findings: readonly Finding[]): boolean {
 export function titled(name: string, revision: string): string {
   return `${name}, revision ${revision}`;
 }
+
+/** What sheets are made of. */
+const WOOD = "plywood";
 
 /** What nesting may spend where nobody asks for more: a few tenths of a second, and the same layout everywhere. */
 const NEST_STEPS = 2500;
