@@ -2,7 +2,7 @@ import { readFileSync } from "node:fs";
 import { strFromU8, unzipSync } from "fflate";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, expect, test } from "vitest";
-import { boardUrl, builtPage, fresh, launch, proved } from "./browser.ts";
+import { boardUrl, builtPage, fresh, launch, proved, unmade } from "./browser.ts";
 
 let browser: Browser;
 beforeAll(async () => {
@@ -19,6 +19,24 @@ async function tabTo(page: Page, wanted: string, back = false): Promise<void> {
   }
   throw new Error(`${wanted} cannot be reached by keyboard`);
 }
+
+test("digits typed before the field's next frame all stay", async () => {
+  const { page } = await unmade(browser);
+  await page.goto(boardUrl);
+  const typed = await page.evaluate<string>(`(async () => {
+    const field = document.querySelector('.case-sheet [data-path="inside.width"]');
+    const frame = () => new Promise((go) => requestAnimationFrame(go));
+    field.focus();
+    field.select();
+    document.execCommand("insertText", false, "5");
+    await frame();
+    await frame();
+    document.execCommand("insertText", false, "55");
+    return field.value;
+  })()`);
+  expect(typed).toBe("555");
+  await page.context().close();
+});
 
 test("a new case is changed, seen cut and taken away by keyboard alone", async () => {
   const { page } = await fresh(browser);

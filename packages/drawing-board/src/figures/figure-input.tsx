@@ -86,7 +86,10 @@ export function FigureInput({ board, set, path, label, measure, value, typeIn }:
 /** From a figure taken to the drawing redrawn: the page's own stopwatch, as browsers show and tests read it. */
 const REDRAW = "dryfit: redraw";
 
-/** Once the field shows its figure again, so that the next digit replaces it. */
+/** Once the field shows its figure again, so that the next digit replaces it; not once somebody types already. */
 function selectSoon(input: HTMLInputElement): void {
-  requestAnimationFrame(() => document.activeElement === input && input.select());
+  requestAnimationFrame(() => {
+    const isTyping = input.dataset.draft !== undefined;
+    if (document.activeElement === input && !isTyping) input.select();
+  });
 }
