@@ -59,7 +59,7 @@ export interface RoadOptions {
 }
 
 /** Rehearses the cuts while the parts are laid on sheets. */
-export type RehearsedBeside = (...input: Parameters<typeof rehearse>) => Promise<Known>;
+type RehearsedBeside = (...input: Parameters<typeof rehearse>) => Promise<Known>;
 
 /** As much of a program as a folder tells of it. */
 export type WrittenProgram = Pick<
