@@ -1,23 +1,20 @@
 import { buildSheetFile } from "@dryfit/drawing";
 import { rehearse } from "@dryfit/gcode";
 import { proveShare } from "@dryfit/verify";
-import { drawingsJudged } from "./drawings.ts";
-import { picturesOf } from "./pictures.ts";
+import { drawn } from "./pictures.ts";
 
 /** Work on the way from a design to a folder that somebody else may do meanwhile: plain data in, plain data out. */
 interface Shares {
   readonly rehearse: typeof rehearse;
-  readonly draw: typeof drawingsJudged;
+  readonly draw: typeof drawn;
   readonly prove: typeof proveShare;
-  readonly picture: typeof picturesOf;
   readonly print: typeof buildSheetFile;
 }
 
 const SHARES: Shares = {
   rehearse,
-  draw: drawingsJudged,
+  draw: drawn,
   prove: proveShare,
-  picture: picturesOf,
   print: buildSheetFile,
 };
 

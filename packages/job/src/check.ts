@@ -1,9 +1,11 @@
 import type { SolidKernel } from "@dryfit/verify";
 import { judged } from "./drawings.ts";
-import { type Made, proved } from "./make.ts";
+import { type Made, proved, type Written } from "./make.ts";
 import { changedIn } from "./manifest.ts";
 import { openFolder } from "./opened.ts";
 import type { OutFile } from "./outfile.ts";
+import type { Title } from "./papers.ts";
+import { picturesOf } from "./pictures.ts";
 import type { OnStage } from "./road.ts";
 
 /**
@@ -20,8 +22,15 @@ export async function checkJob(
   if ("outcome" in opened) return { ...opened, files: [], job: null, shown: null };
   const { kind, manifest, shop, road } = opened;
   const cutFiles = folder.filter(({ file }) => /^(dxf|gcode)\//.test(file));
-  const objections = judged(cutFiles.filter(({ file }) => file.endsWith(".dxf")));
+  const written = async (title: Title): Promise<Written> => {
+    const drawings = cutFiles.filter(({ file }) => file.endsWith(".dxf"));
+    return {
+      cut: cutFiles,
+      objections: judged(drawings),
+      pictures: () => picturesOf(road, drawings, shop.machine.controller, title),
+    };
+  };
   const { version } = manifest.tool;
-  const checked = await proved(version, shop, road, cutFiles, objections, onStage, kernel, kind);
+  const checked = await proved(version, shop, road, written, onStage, kernel, kind);
   return { ...checked, findings: [...changedIn(manifest, folder), ...checked.findings] };
 }

@@ -20,17 +20,6 @@ export function drawings(
   ];
 }
 
-export interface DrawnFiles {
-  readonly files: readonly OutFile[];
-  readonly findings: readonly Finding[];
-}
-
-/** The same with what a service would send back of them. */
-export function drawingsJudged(...made: Parameters<typeof drawings>): DrawnFiles {
-  const files = drawings(...made);
-  return { files, findings: judged(files) };
-}
-
 /** What a drawing says of itself. */
 export function nominalNote(revision: string): string {
   return `Units: millimetres. Finished sizes, no kerf drawn in. Revision ${revision}.`;

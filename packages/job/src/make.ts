@@ -11,11 +11,11 @@ import {
 import { alone, type Beside, begun } from "./beside.ts";
 import { couponPapers, kerfDrawings } from "./coupon-papers.ts";
 import { describe, FOLDER_NAMES, revisionOf } from "./describe.ts";
-import { type DrawnFiles, judged } from "./drawings.ts";
+import { judged } from "./drawings.ts";
 import { type JobInput, readInput, type Shop } from "./input.ts";
 import type { Job, PlacedFinding } from "./job.ts";
 import type { OutFile } from "./outfile.ts";
-import { paperData, verdictOf } from "./papers.ts";
+import { paperData, type Title, verdictOf } from "./papers.ts";
 import { toProve } from "./proving.ts";
 import { hasErrors, type OnStage, type Road, travelInStages } from "./road.ts";
 import { type Shown, shownOf } from "./shown.ts";
@@ -53,18 +53,11 @@ export async function makeJob(
     return { outcome: "unreadable", files: [], job: null, findings: shop, shown: null };
   const revision = revisionOf(shop, input.version);
   const { nesting = {} } = input;
-  const draw = (laid: Pick<Road, "assembly" | "layout">): Promise<DrawnFiles> =>
-    begun(beside("draw", laid, { cutter: shop.design.cutter }, revision));
-  let drawing: Promise<DrawnFiles> | null = null;
   const road = await travelInStages(shop.design, shop.machine, shop.cutters, onStage, {
     work,
     nesting,
     revision,
     directions: work === "coupon" ? couponWays : {},
-    // Whoever stands beside draws while the cuts are planned; alone, nothing is drawn before it is sure to be wanted.
-    onLaid: (laid) => {
-      if (beside !== alone) drawing = draw(laid);
-    },
     ...(beside === alone ? {} : { rehearsedBeside: (...input) => begun(beside("rehearse", ...input)) }),
   });
   if (hasErrors(road.findings)) {
@@ -72,25 +65,39 @@ export async function makeJob(
     return { outcome: "cannot", files: [], job: null, findings, shown: shownOf(road, shop, null) };
   }
 
-  await onStage("drawing the sheets");
-  const drawn = await (drawing ?? draw({ assembly: road.assembly, layout: road.layout }));
-  const kerf = work === "coupon" && !shop.design.layers ? kerfDrawings(shop.design, revision) : [];
-  const cut = [...drawn.files, ...kerf, ...programFiles(road)];
-  const objections = [...drawn.findings, ...judged(kerf)];
-  const made = await proved(input.version, shop, road, cut, objections, onStage, kernel, work, beside);
+  const written = async (title: Title): Promise<Written> => {
+    const { assembly, layout, flips, programs } = road;
+    const pictured = { assembly, layout, flips, programs };
+    const { dwellUnit } = shop.machine.controller;
+    const drawn = await beside("draw", pictured, { cutter: shop.design.cutter }, { dwellUnit }, title);
+    const kerf = work === "coupon" && !shop.design.layers ? kerfDrawings(shop.design, revision) : [];
+    return {
+      cut: [...drawn.files, ...kerf, ...programFiles(road)],
+      objections: [...drawn.findings, ...judged(kerf)],
+      pictures: () => drawn.pictures,
+    };
+  };
+  const made = await proved(input.version, shop, road, written, onStage, kernel, work, beside);
   return { ...made, steps: road.steps };
 }
 
+/** The texts that a machine or a service will read, what a service has against its drawings, and pictures of them. */
+export interface Written {
+  readonly cut: readonly OutFile[];
+  readonly objections: readonly Finding[];
+  /** Asked for only where everything is proved. */
+  readonly pictures: () => readonly OutFile[];
+}
+
 /**
- * The proof of `cut`, the texts that a machine or a service will read, and the papers that tell of it; `objections` are
- * what a service has against its drawings.
+ * The proof of what is written, and the papers that tell of it. `written` is asked once the cuts are proved: whoever
+ * stands beside draws while the case stands up.
  */
 export async function proved(
   version: string,
   shop: Shop,
   road: Road,
-  cut: readonly OutFile[],
-  objections: readonly Finding[],
+  written: (title: Title) => Promise<Written>,
   onStage: OnStage,
   kernel: SolidKernel | undefined,
   work: Work,
@@ -102,12 +109,11 @@ export async function proved(
 
   await onStage("standing the case up");
   const revision = revisionOf(shop, version);
-  const { assembly, layout, flips, programs } = road;
   // Pictures are drawn as of a case that is proved: of any other, none leaves.
   const passed = { revision, verdict: verdictOf({ pass: true, ...widestIn(cuts) }, []) };
-  const dxf = cut.filter(isDxf);
-  const picturing = begun(beside("picture", { assembly, layout, flips, programs }, dxf, job.machine, passed));
+  const drawing = begun(written(passed));
   const proof = await prove(job, kernel, cuts);
+  const { cut, objections, pictures } = await drawing;
   const told: readonly Finding[] = [...road.findings, ...objections, ...proof.findings];
   const findings = told.map(shop.placed);
   const filed = findings.map((finding) => inFolder(finding, shop));
@@ -117,7 +123,7 @@ export async function proved(
   const read = new Map(proof.programs.map((program) => [program.file, program.read]));
   const shown = shownOf(road, shop, proof);
   if (!pass) return { outcome: "disproved", files: [], job: null, findings, shown };
-  const drawn = await picturing;
+  const pictured = pictures();
   const files = [
     { file: FOLDER_NAMES.design, text: shop.texts.design.text },
     { file: FOLDER_NAMES.machine, text: shop.texts.machine.text },
@@ -125,9 +131,9 @@ export async function proved(
     ...(shop.prices ? [{ file: FOLDER_NAMES.prices, text: shop.prices.file.text }] : []),
     ...shop.drawings,
     ...cut,
-    ...drawn,
+    ...pictured,
     ...(work === "case"
-      ? await printed(paperData(shop, road, proof, read, drawn, filed, passed), beside)
+      ? await printed(paperData(shop, road, proof, read, pictured, filed, passed), beside)
       : couponPapers(shop.design, road.assembly, shop.machine, revision)),
   ];
   const about = describe(shop, version, road, proof, read, files, filed, work);
@@ -167,5 +173,3 @@ function inFolder(finding: PlacedFinding, { texts }: Shop): PlacedFinding {
   const kind = (["design", "machine", "cutters"] as const).find((each) => texts[each].file === at?.file);
   return at && kind ? { ...finding, at: { ...at, file: FOLDER_NAMES[kind] } } : finding;
 }
-
-const isDxf = ({ file }: OutFile): boolean => file.endsWith(".dxf");

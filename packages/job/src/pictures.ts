@@ -1,7 +1,9 @@
 import { type SheetPicture, sheetSvg, thicknessWords } from "@dryfit/drawing";
 import { readDxf, readLayerName } from "@dryfit/dxf";
+import type { Design, Finding } from "@dryfit/joinery";
 import type { Sheet } from "@dryfit/nest";
 import { type MachineFacts, type ReadProgram, readProgram } from "@dryfit/verify";
+import { drawings, judged } from "./drawings.ts";
 import type { OutFile } from "./outfile.ts";
 import type { Title } from "./papers.ts";
 import type { Road, WrittenProgram } from "./road.ts";
@@ -22,7 +24,24 @@ export function pictures(
   }));
 }
 
-/** The same from the programs' texts, which are read first. */
+/** A job's drawings, what a service would send back of them, and the pictures drawn from them. */
+interface Drawn {
+  readonly files: readonly OutFile[];
+  readonly findings: readonly Finding[];
+  readonly pictures: readonly OutFile[];
+}
+
+export function drawn(
+  road: Pictured,
+  design: Pick<Design, "cutter">,
+  machine: Pick<MachineFacts, "dwellUnit">,
+  title: Title,
+): Drawn {
+  const files = drawings(road, design, title.revision);
+  return { files, findings: judged(files), pictures: picturesOf(road, files, machine, title) };
+}
+
+/** The pictures from the programs' texts, which are read first. */
 export function picturesOf(
   road: Pictured,
   files: readonly OutFile[],

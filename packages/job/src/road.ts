@@ -54,8 +54,6 @@ export interface RoadOptions {
   readonly roughers?: readonly Cutter[];
   /** Of the texts that it starts from: stands in every program. */
   readonly revision?: string;
-  /** Called when the parts lie on their sheets; once more where they are laid anew to leave room for pins. */
-  readonly onLaid?: (laid: Pick<Road, "assembly" | "layout">) => void;
 }
 
 /** Rehearses the cuts while the parts are laid on sheets. */
@@ -181,7 +179,7 @@ function* legsOn(
   machine: Machine,
   cutters: readonly Cutter[],
   onStage: OnStage,
-  { nesting = {}, revision, directions = {}, roughers = [], onLaid = () => {}, rehearsedBeside }: LegsOptions,
+  { nesting = {}, revision, directions = {}, roughers = [], rehearsedBeside }: LegsOptions,
 ): Legs {
   const wanted = rehearsedBeside?.(assembly.parts, { cutters, roughers }, machine, WOOD, directions);
   yield "laying parts on sheets";
@@ -190,7 +188,6 @@ function* legsOn(
   const firstLaid = [...first.findings, ...checkLayout(job, first)];
   if (hasErrors(firstLaid))
     return { assembly, ...NOTHING, steps, layout: first, findings: [...assembly.findings, ...firstLaid] };
-  onLaid({ assembly, layout: first });
 
   yield "planning the cuts";
   const known = (wanted && (yield wanted)) ?? new Map();
@@ -213,7 +210,6 @@ function* legsOn(
     const roomy = withPinRoom(job, assembly.parts, cutters, machine);
     if (roomy !== null) {
       [layout, sheets] = [roomy, planOf(roomy)];
-      onLaid({ assembly, layout });
     }
   }
   const laid = [...assembly.findings, ...layout.findings, ...checkLayout(job, layout)];
