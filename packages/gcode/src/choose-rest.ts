@@ -3,7 +3,7 @@ import { type Choice, isEndMill } from "./choose-cutter.ts";
 import { woodToGo } from "./choose-fit.ts";
 import { CHANGE_SECONDS, type Offer } from "./choose-set.ts";
 import { secondsFor } from "./choose-time.ts";
-import { type RestClearing, restClearing } from "./clear-rest.ts";
+import { type RestClearing, restClearing, roomsIn } from "./clear-rest.ts";
 import { FINISHING_ALLOWANCE } from "./cut.ts";
 import type { Cutter } from "./cutter.ts";
 import { recalled } from "./known.ts";
@@ -45,9 +45,24 @@ function canSave(offers: readonly Offer[], rough: Cutter, benchOf: (task: Task) 
     if (own === null) return sum;
     const bench = benchOf(offer.task);
     const alone = secondsFor(offer.task, own.cutter, bench);
-    return sum + Math.max(0, alone - secondsFor(offer.task, rough, bench));
+    const shared = secondsFor(offer.task, rough, bench) + secondsOfWalls(offer.task, own, bench);
+    return sum + Math.max(0, alone - shared);
   }, 0);
   return saved > (isIn ? 0 : CHANGE_SECONDS);
+}
+
+/** The least that a shared recess takes the cutter that fits, s: the walls' last pass. */
+function secondsOfWalls(task: Task, own: Choice, bench: Bench): number {
+  const radius = own.cutter.diameter / 2;
+  const wood = woodToGo(task, radius, own);
+  const length = recalled(bench.known, "walls", [wood, radius], () => {
+    const rooms = roomsIn(wood, radius);
+    return rooms
+      .flatMap(({ outer, holes }) => [outer, ...holes])
+      .reduce((sum, loop) => sum + lengthOf(loop), 0);
+  });
+  const finishing = bench.data(own.cutter, task.material, { kind: "finishing", depth: deepest(task, bench) });
+  return (60 * length) / finishing.feedMmPerMin;
 }
 
 /** The widest cutter that clears the recess, where the larger one alone does not. */

@@ -1,15 +1,15 @@
 import {
   along,
-  difference,
+  differenceFlat,
   distanceTo,
-  intersection,
+  intersectionFlat,
   loopOf,
   nearest,
-  offset,
+  offsetFlat,
   pathOf,
   type Region,
   segmentLength,
-  sweep,
+  sweepFlat,
 } from "@dryfit/geometry";
 import { SLOT_MM } from "./clear-slot.ts";
 import { stretch, type Track, trackLength } from "./plan-track.ts";
@@ -27,15 +27,15 @@ export function wallLine(
   radius: number,
 ): Track | null {
   const within = [{ outer: loopOf(ring), holes: [] }];
-  const wanted = intersection([...asked], offset(within, radius));
   const wall = wallStretch(ring, pocket, asked);
   if (wall === null) return null;
+  const wanted = intersectionFlat([...asked], offsetFlat(within, radius));
   for (const more of [0, radius / 2, radius]) {
     const [from, to] = [wall.from - more, wall.to + more];
     if (to - from > trackLength(ring) - radius) return null;
     const line = stretch(ring, from, to);
-    const left = difference(wanted, sweep([pathOf(line)], radius));
-    if (offset(left, -SLOT_MM).length === 0) return line;
+    const left = differenceFlat(wanted, sweepFlat([pathOf(line)], radius));
+    if (offsetFlat(left, -SLOT_MM).length === 0) return line;
   }
   return null;
 }

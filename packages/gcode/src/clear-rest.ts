@@ -46,10 +46,8 @@ export function restClearing(
   pocket: readonly Region[],
   { radius, rough, allowance, stepover, direction }: RestCut,
 ): RestClearing | null {
-  const rooms = (regions: readonly Region[], by: number): Region[] =>
-    offset([...regions], -by).filter((room) => offset([room], -SLOT_MM).length > 0);
   const roughed = offset([...pocket], -allowance);
-  const [walls, own, wide] = [rooms(pocket, radius), rooms(roughed, radius), rooms(roughed, rough)];
+  const [walls, own, wide] = [roomsIn(pocket, radius), roomsIn(roughed, radius), roomsIn(roughed, rough)];
   if (wide.length === 0 || own.length !== walls.length || slotLines(pocket, radius).length > 0) return null;
   const clear = offset(wide, rough);
   const free = offset(clear, -radius);
@@ -64,6 +62,11 @@ export function restClearing(
   if (isLeft(own, swept) || isLeft(walls, [...swept, ...sweepFlat(finishing.map(pathOf), radius)]))
     return null;
   return { roughed, allowance, tracks, walls: finishing };
+}
+
+/** Where a cutter's axis may be, but for slots as wide as the cutter. */
+export function roomsIn(pocket: readonly Region[], radius: number): Region[] {
+  return offset([...pocket], -radius).filter((room) => offset([room], -SLOT_MM).length > 0);
 }
 
 /** From the middle outwards. */

@@ -1,4 +1,4 @@
-import { CONTACT_MM } from "@dryfit/geometry";
+import { CONTACT_MM, onceWith } from "@dryfit/geometry";
 import type { Direction, Point3 } from "@dryfit/joinery";
 
 import { type Axis, axisOf, signOf } from "./solids-axis.ts";
@@ -20,7 +20,7 @@ export interface Travel {
  */
 export function freeTravel(moving: Mesh, still: Mesh, direction: Direction, deepest: number): Travel {
   const leading = facing(moving, direction, 1);
-  const waiting = facing(still, direction, -1).sort((a, b) => a.minU - b.minU);
+  const waiting = facing(still, direction, -1);
   let best: { distance: number; u: number; v: number; h: number } | null = null;
   for (const a of leading) {
     for (const b of waiting) {
@@ -64,8 +64,8 @@ const COLUMN: Readonly<Record<Axis, number>> = { x: 0, y: 1, z: 2 };
 /** Square mm, seen along the way: smaller facets stand edge-on. */
 const EDGE_ON_MM2 = 1e-7;
 
-/** The facets that look along the way (`side` 1) or against it (−1). */
-function facing({ corners, facets }: Mesh, direction: Direction, side: 1 | -1): Facet[] {
+/** The facets that look along the way (`side` 1) or against it (−1), by their least u. */
+const facing = onceWith(({ corners, facets }: Mesh, direction: Direction, side: 1 | -1): readonly Facet[] => {
   const axis = axisOf(direction);
   const sign = signOf(direction);
   const [atU, atV, atH] = [COLUMN[ACROSS[axis][0]], COLUMN[ACROSS[axis][1]], COLUMN[axis]];
@@ -96,8 +96,8 @@ function facing({ corners, facets }: Mesh, direction: Direction, side: 1 | -1): 
       origin: [au, av, ah],
     });
   }
-  return found;
-}
+  return found.sort((a, b) => a.minU - b.minU);
+});
 
 /** Held to the facet's own range: a facet that is nearly edge-on magnifies rounding. */
 function heightAt({ hu, hv, origin, minH, maxH }: Facet, u: number, v: number): number {

@@ -1,5 +1,6 @@
+import { cosine, sine } from "@dryfit/geometry";
 import type { Assembly, Box3, Point3 } from "@dryfit/joinery";
-import { crop, type Scope, scoped, turned, type Wood } from "./solids.ts";
+import { boxesMeet, crop, type Scope, scoped, turned, type Wood } from "./solids.ts";
 import { cornersOf, meshOf } from "./solids-mesh.ts";
 import { type Overlap, overlapOf } from "./solids-overlap.ts";
 
@@ -31,13 +32,35 @@ export function swingOf(
     const ys = corners.map(({ y }) => y);
     const lift = ys.reduce((a, b) => a + b, 0) / ys.length < hinge.axis.y ? -1 : 1;
     for (let deg = 0; deg <= hinge.swingDeg; deg++) {
+      // Most of the lid is far from everything most of the way: only what may meet something is turned itself.
+      const near = lid.filter(({ box }) => {
+        const around = turnedBox(box, hinge.axis, lift * deg);
+        return rest.some((slab) => boxesMeet(around, slab.box));
+      });
+      if (near.length === 0) continue;
       const overlap = scoped(kernel, (here) =>
-        overlapOf(here, turned(here, lid, hinge.axis, lift * deg), rest),
+        overlapOf(here, turned(here, near, hinge.axis, lift * deg), rest),
       );
       if (overlap !== null) return { bindsAtDeg: deg, overlap };
     }
     return { bindsAtDeg: null, overlap: null };
   });
+}
+
+/** The box around a box that was turned as `turned` turns wood. */
+function turnedBox({ min, max }: Box3, axis: Point3, deg: number): Box3 {
+  const [cos, sin] = [cosine((deg * Math.PI) / 180), sine((deg * Math.PI) / 180)];
+  const corners = [min.y, max.y].flatMap((y) =>
+    [min.z, max.z].map((z) => ({
+      y: axis.y + (y - axis.y) * cos - (z - axis.z) * sin,
+      z: axis.z + (y - axis.y) * sin + (z - axis.z) * cos,
+    })),
+  );
+  const [ys, zs] = [corners.map(({ y }) => y), corners.map(({ z }) => z)];
+  return {
+    min: { x: min.x, y: Math.min(...ys), z: Math.min(...zs) },
+    max: { x: max.x, y: Math.max(...ys), z: Math.max(...zs) },
+  };
 }
 
 /** The lid can come to nothing outside this box: it holds the tube that the lid sweeps. */
