@@ -4,6 +4,7 @@ import {
   CUT_MM,
   circle,
   contains,
+  cross,
   differenceFlat,
   directionAt,
   distance,
@@ -122,10 +123,23 @@ interface Left {
 
 /** Going round a part: what closing the part by the cutter's radius adds to it. */
 function leftAround(loop: Loop, radius: number): Left {
+  if (isConvex(loop)) return { left: [], corners: [] };
   const part = [{ outer: loop, holes: [] }];
   const left = differenceFlat(offsetFlat(offsetFlat(part, radius), -radius), part);
   return { left, corners: sharpCorners(reversed(loop), radius) };
 }
+
+/** Any cutter gets all round a part that bends one way only. */
+function isConvex(loop: Loop): boolean {
+  const run = segments(loop);
+  return run.every((after, i) => {
+    const [a, b] = [directionAt(run.at(i - 1)!, 1), directionAt(after, 0)];
+    return cross(a, b) >= -STRAIGHT && (after.kind === "line" || after.sweep > 0);
+  });
+}
+
+/** The sine of a turn that is none: float noise. */
+const STRAIGHT = 1e-9;
 
 function leftIn(
   shape: Shape & { kind: "pocket" | "inside" },

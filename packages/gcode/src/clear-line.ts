@@ -6,6 +6,7 @@ import {
   loopOf,
   nearest,
   offsetFlat,
+  type Point,
   pathOf,
   type Region,
   segmentLength,
@@ -40,8 +41,9 @@ export function wallLine(
   return null;
 }
 
-/** How finely a track is looked at, mm. */
+/** How finely a track is looked at, mm: where it changes, and by how many of these steps elsewhere. */
 const CHIP_MM = 1;
+const STEPS = 4;
 
 /** The one stretch of a ring that runs along a wall of the pocket; null where there are several, or it is all wall. */
 function wallStretch(
@@ -51,25 +53,43 @@ function wallStretch(
 ): { readonly from: number; readonly to: number } | null {
   const edges = loopsOf(pocket);
   const walls = loopsOf(asked);
-  const chips: { readonly isWall: boolean; readonly from: number; readonly to: number }[] = [];
-  let before = 0;
-  for (const segment of ring) {
-    const own = segmentLength(segment);
-    const count = Math.ceil(own / CHIP_MM);
-    for (let i = 0; i < count; i++) {
-      const p = along(segment, (i + 0.5) / count);
-      const foot = edges
-        .map((edge) => nearest(edge, p))
-        .reduce((best, one) => (one.distance < best.distance ? one : best));
-      const isWall = walls.some((wall) => distanceTo(wall, foot.point) <= SLOT_MM);
-      chips.push({ isWall, from: before + (own * i) / count, to: before + (own * (i + 1)) / count });
-    }
-    before += own;
+  const chips = chipsOf(ring);
+  const known = new Map<number, boolean>();
+  const isWall = (i: number): boolean => {
+    const before = known.get(i);
+    if (before !== undefined) return before;
+    const { at } = chips[i]!;
+    const foot = edges
+      .map((edge) => nearest(edge, at))
+      .reduce((best, one) => (one.distance < best.distance ? one : best));
+    const is = walls.some((wall) => distanceTo(wall, foot.point) <= SLOT_MM);
+    known.set(i, is);
+    return is;
+  };
+  const turns: number[] = [];
+  for (let i = 0; i < chips.length; i += STEPS) {
+    const next = Math.min(i + STEPS, chips.length);
+    if (isWall(i) === isWall(next % chips.length)) continue;
+    for (let k = i + 1; k <= next; k++)
+      if (isWall(k % chips.length) !== isWall(k - 1)) turns.push(k % chips.length);
   }
-  const turns = chips.filter(({ isWall }, i) => isWall !== chips.at(i - 1)!.isWall);
   if (turns.length !== 2) return null;
-  const [start, end] = turns[0]!.isWall ? [turns[0]!, turns[1]!] : [turns[1]!, turns[0]!];
-  return { from: start.from, to: end.from < start.from ? end.from + before : end.from };
+  const [start, end] = (isWall(turns[0]!) ? turns : [turns[1]!, turns[0]!]).map((i) => chips[i!]!);
+  return { from: start!.from, to: end!.from < start!.from ? end!.from + trackLength(ring) : end!.from };
+}
+
+/** Short pieces of a track: their middles, and the ways to their beginnings. */
+function chipsOf(track: Track): readonly { readonly at: Point; readonly from: number }[] {
+  let before = 0;
+  return track.flatMap((segment) => {
+    const [own, start] = [segmentLength(segment), before];
+    before += own;
+    const count = Math.ceil(own / CHIP_MM);
+    return Array.from({ length: count }, (_, i) => ({
+      at: along(segment, (i + 0.5) / count),
+      from: start + (own * i) / count,
+    }));
+  });
 }
 
 const loopsOf = (regions: readonly Region[]) => regions.flatMap(({ outer, holes }) => [outer, ...holes]);
