@@ -13,6 +13,7 @@ import {
   packStrip,
   piecesOf,
   problemOf,
+  STRIP_COARSE,
 } from "@dryfit/nest";
 import {
   areaOf,
@@ -113,7 +114,7 @@ function strip(instance: Instance, seed: number, budget: Budget, now: () => numb
   const width = instance.stripWidth!;
   const { types, items } = typesOf(instance);
   const bin: Bin = { x0: 0, y0: 0, x1: Infinity, y1: width, obstacles: [] };
-  const problem = problemOf({ types, items, gap: 0, bins: [bin] });
+  const problem = problemOf({ types, items, gap: 0, bins: [bin], coarse: STRIP_COARSE });
   const curve: [number, number][] = [];
   const area = itemArea(instance);
   const found = packStrip(problem, {

@@ -27,5 +27,5 @@ export { sawPlan } from "./sawPlan.ts";
 export { packSheets, type SheetKind, type SheetsResult } from "./sheets.ts";
 export type { Peer } from "./shrink.ts";
 export { packBoxStrip, type StripBox } from "./skyline.ts";
-export { packStrip, type StripResult } from "./strip.ts";
+export { packStrip, STRIP_COARSE, type StripResult } from "./strip.ts";
 export type { Turn } from "./turns.ts";

@@ -1,4 +1,5 @@
 import { type Convex, convexPieces } from "./convex.ts";
+import { type Coarseness, coverOf } from "./cover.ts";
 import { noFit } from "./noFit.ts";
 import { type Polygon, polygonArea, ringArea, ringBounds, turnRing } from "./ring.ts";
 import { addTable, depthIn, type Tables, tablesFor } from "./tables.ts";
@@ -69,15 +70,17 @@ export interface ProblemSettings {
    * few in those of a moment, where making the tables counts.
    */
   readonly resolution?: number;
+  /** Items of many corners are laid by simpler outlines that hold theirs: quicker, for a little room. */
+  readonly coarse?: Coarseness;
 }
 
 /** Measured on the strip set: finer tables leave fewer edges to look at, but no longer stay in the processor's cache. */
 const RESOLUTION = 24;
 
-export function problemOf({ types, items, bins, gap, resolution }: ProblemSettings): Problem {
+export function problemOf({ types, items, bins, gap, resolution, coarse }: ProblemSettings): Problem {
   const shapes: Shape[] = [];
   const shapesOf = types.map((type, t) => {
-    const own = shapesOfType(type, t);
+    const own = shapesOfType(coarse ? simplerType(type, coarse) : type, t);
     shapes.push(...own);
     return own.map((_, k) => shapes.length - own.length + k);
   });
@@ -163,6 +166,11 @@ function halfTurned(shapes: readonly Shape[], shape: Shape): number {
           piece.every((v, k) => v === -shape.pieces[i]![k]! || same(v, -shape.pieces[i]![k]!)),
       ),
   );
+}
+
+function simplerType(type: ItemType, coarse: Coarseness): ItemType {
+  const [outer, ...holes] = type.polygon;
+  return { ...type, polygon: [coverOf(outer!, coarse), ...holes] };
 }
 
 function shapesOfType(type: ItemType, t: number): Shape[] {
