@@ -29,7 +29,7 @@ const FAR_AHEAD = 0.01;
 const EXPLORING = 0.75;
 
 /** Until this share of the budget a search that is stuck begins anew; then the best of all beginnings goes on. */
-const BEGINNING = 0.4;
+const BEGINNING = 0.2;
 
 /** A beginning that fails so often on end is stuck; sooner where it is far behind the best. */
 const STUCK = { near: 16, far: 4 };
