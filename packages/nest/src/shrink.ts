@@ -2,7 +2,7 @@ import type { Budget } from "./budget.ts";
 import { type Packing, refresh, restore, type Snapshot, snapshot, totalOverlap } from "./packing.ts";
 import { roomFor } from "./reseat.ts";
 import { normal, type Rng } from "./rng.ts";
-import { separate } from "./separate.ts";
+import { type SeparateSettings, separate } from "./separate.ts";
 import { swapLarge } from "./shake.ts";
 
 /** Which end of sheet 0 moves: its right (x) or its top (y). */
@@ -38,6 +38,8 @@ export interface ShrinkOptions {
   readonly peer?: Peer | undefined;
   /** Lays all items anew without overlap, differently each time; where it is missing, there is one beginning only. */
   readonly anew?: () => void;
+  /** Rounds without progress until an attempt to separate is given up. */
+  readonly patience?: number;
 }
 
 /**
@@ -51,7 +53,7 @@ export function shrink(
   budget: Budget,
   rng: Rng,
   found: () => void,
-  { peer, anew }: ShrinkOptions = {},
+  { peer, anew, patience = EXPLORE.patience }: ShrinkOptions = {},
 ): void {
   let best = snapshot(p);
   let least = lengthUsed(p, axis);
@@ -59,6 +61,7 @@ export function shrink(
     p,
     axis,
     rng,
+    effort: { ...EXPLORE, patience },
     keep: () => {
       const length = lengthUsed(p, axis);
       if (length >= least) return;
@@ -95,6 +98,8 @@ interface Run {
   readonly p: Packing;
   readonly axis: Axis;
   readonly rng: Rng;
+  /** How hard an attempt to separate is tried while exploring. */
+  readonly effort: SeparateSettings;
   /** The packing as it is has no overlap: it is kept if it is the best so far. */
   readonly keep: () => void;
   /** Goes over to the peer's layout where it is shorter by this share. */
@@ -117,7 +122,7 @@ export function lengthUsed(p: Packing, axis: Axis): number {
  * of the infeasible layouts met at this length, the less overlap the likelier, and shakes it. Ends when it is stuck:
  * after as many failures on end as `most` says.
  */
-function explore({ p, axis, rng, keep, join }: Run, stop: () => boolean, most: () => number): void {
+function explore({ p, axis, rng, effort, keep, join }: Run, stop: () => boolean, most: () => number): void {
   let best = snapshot(p);
   let pool: { overlap: number; layout: Snapshot }[] = [];
   let step = COARSE;
@@ -126,7 +131,7 @@ function explore({ p, axis, rng, keep, join }: Run, stop: () => boolean, most: (
   let possible = shorter();
   while (possible && failures < most() && !stop()) {
     failures++;
-    if (separate(p, EXPLORE, rng, stop)) {
+    if (separate(p, effort, rng, stop)) {
       failures = 0;
       keep();
       join(FAR_AHEAD);
