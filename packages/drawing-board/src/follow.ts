@@ -70,7 +70,7 @@ export function follow(store: Store, once: (go: () => void) => void): void {
 }
 
 /** After an edit, the worker starts as soon as no other edit follows at once. */
-const RUN_MS = 30;
+const RUN_MS = 20;
 const KEEP_MS = 300;
 
 /** Puts off work until nothing has asked for it for a while. */

@@ -1,4 +1,4 @@
-import { CONTACT_MM, onceWith } from "@dryfit/geometry";
+import { CONTACT_MM, once, onceWith } from "@dryfit/geometry";
 import type { Direction, Point3 } from "@dryfit/joinery";
 
 import { type Axis, axisOf, signOf } from "./solids-axis.ts";
@@ -19,6 +19,7 @@ export interface Travel {
  * `deepest`: facets more than this behind each other belong to another wall and are left out.
  */
 export function freeTravel(moving: Mesh, still: Mesh, direction: Direction, deepest: number): Travel {
+  if (passes(spanOf(moving), spanOf(still), direction, deepest)) return { distance: Infinity, at: null };
   const leading = facing(moving, direction, 1);
   const waiting = facing(still, direction, -1);
   let best: { distance: number; u: number; v: number; h: number } | null = null;
@@ -39,6 +40,37 @@ export function freeTravel(moving: Mesh, still: Mesh, direction: Direction, deep
   return best === null
     ? { distance: Infinity, at: null }
     : { distance: best.distance, at: inCase(direction, best.u, best.v, best.h) };
+}
+
+/** Least and most x, y, z of a mesh. */
+interface Span {
+  readonly min: readonly [number, number, number];
+  readonly max: readonly [number, number, number];
+}
+
+const spanOf = once(({ corners }: Mesh): Span => {
+  const min: [number, number, number] = [Infinity, Infinity, Infinity];
+  const max: [number, number, number] = [-Infinity, -Infinity, -Infinity];
+  corners.forEach((value, i) => {
+    const column = i % 3;
+    if (value < min[column]!) min[column] = value;
+    if (value > max[column]!) max[column] = value;
+  });
+  return { min, max };
+});
+
+/** Whether one goes by the other, or leaves it behind, whatever the facets. */
+function passes(moving: Span, still: Span, direction: Direction, deepest: number): boolean {
+  const axis = axisOf(direction);
+  const apart = ACROSS[axis].some((across) => {
+    const column = COLUMN[across];
+    return moving.min[column]! > still.max[column]! || still.min[column]! > moving.max[column]!;
+  });
+  if (apart) return true;
+  const column = COLUMN[axis];
+  return signOf(direction) > 0
+    ? still.max[column]! - moving.min[column]! < -deepest
+    : moving.max[column]! - still.min[column]! < -deepest;
 }
 
 type Flat = readonly [u: number, v: number];
