@@ -39,13 +39,16 @@ export function packStrip(problem: Problem, settings: StripSettings): StripResul
     onProgress?.(whole);
     return whole;
   }
-  constructStrip(p, budget, rng);
+  standInColumns(p);
   let best = resultOf(p);
   onProgress?.(best);
   const found = (): void => {
+    if (lengthUsed(p, "x") >= best.length) return;
     best = resultOf(p);
     onProgress?.(best);
   };
+  constructStrip(p, budget, rng);
+  found();
   const anew = (): void => constructStrip(p, budget, rng);
   shrink(p, "x", budget, rng, found, { peer, anew, patience: Math.max(LEAST_PATIENCE, MOVES / p.n) });
   return { ...best, steps: p.steps };
@@ -81,6 +84,15 @@ function withoutWaste(p: Packing, { types, seed, budget }: StripSettings): Strip
 
 function resultOf(p: Packing): StripResult {
   return { length: lengthUsed(p, "x"), layout: snapshot(p), steps: p.steps };
+}
+
+/** A layout at once, whatever the items: by their boxes, the widest first. */
+function standInColumns(p: Packing): void {
+  const { items, shapes, shapesOf, bins, widestGap } = p.problem;
+  const wide = (i: number): number => widthOf(shapes[shapesOf[items[i]!]![0]!]!);
+  const order = Array.from({ length: p.n }, (_, i) => i).sort((a, b) => wide(b) - wide(a) || a - b);
+  p.bin.fill(-1);
+  p.right[0] = standAtEnd(p, order, bins[0]!.x0 - widestGap);
 }
 
 /** Large items first, each as far left as sampling finds; those that the budget does not reach stand at the end. */
