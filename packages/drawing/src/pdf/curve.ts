@@ -31,15 +31,16 @@ function arcOperators(arc: Arc): readonly string[] {
   while (bezierError(radius, sweep / pieces) > BEZIER_MM) pieces++;
   const start = arctangent(arc.from.y - centre.y, arc.from.x - centre.x);
   const reach = (4 / 3) * tangentOf(sweep / pieces / 4) * radius;
+  const spots = Array.from({ length: pieces + 1 }, (_, i) => {
+    const angle = start + (sweep * i) / pieces;
+    const [cos, sin] = [cosine(angle), sine(angle)];
+    return (along: number): string =>
+      at(centre.x + radius * cos - along * sin, centre.y + radius * sin + along * cos);
+  });
   return Array.from({ length: pieces }, (_, i) => {
-    const [a, b] = [start + (sweep * i) / pieces, start + (sweep * (i + 1)) / pieces];
-    const on = (angle: number, along: number): string =>
-      at(
-        centre.x + radius * cosine(angle) - along * sine(angle),
-        centre.y + radius * sine(angle) + along * cosine(angle),
-      );
-    const end = i === pieces - 1 ? at(arc.to.x, arc.to.y) : on(b, 0);
-    return `${on(a, reach)} ${on(b, -reach)} ${end} c`;
+    const [from, to] = [spots[i]!, spots[i + 1]!];
+    const end = i === pieces - 1 ? at(arc.to.x, arc.to.y) : to(0);
+    return `${from(reach)} ${to(-reach)} ${end} c`;
   });
 }
 

@@ -163,17 +163,25 @@ function afterOne(move: Move, name: string, [a = 0, b = 0, c = 0]: readonly numb
   return { ...turned, shift: { x: centre.x - back.x, y: centre.y - back.y } };
 }
 
-function moved({ turn, mirrored, shift }: Move, { x, y }: Point): Point {
-  const up = mirrored ? -y : y;
+function moved(move: Move, at: Point): Point {
+  return moverOf(move)(at);
+}
+
+/** For many points: a sine takes longer than a point. */
+function moverOf({ turn, mirrored, shift }: Move): (at: Point) => Point {
   const [cos, sin] = [cosine(turn), sine(turn)];
-  return { x: cos * x - sin * up + shift.x, y: sin * x + cos * up + shift.y };
+  return ({ x, y }) => {
+    const up = mirrored ? -y : y;
+    return { x: cos * x - sin * up + shift.x, y: sin * x + cos * up + shift.y };
+  };
 }
 
 function movedCurve(move: Move, curve: Curve): Curve {
-  const vertices = curve.vertices.map((v) => ({
-    ...moved(move, v),
-    bulge: move.mirrored ? -v.bulge : v.bulge,
-  }));
+  const mover = moverOf(move);
+  const vertices = curve.vertices.map((v) => {
+    const { x, y } = mover(v);
+    return { x, y, bulge: move.mirrored ? -v.bulge : v.bulge };
+  });
   return curve.closed ? { closed: true, vertices } : { closed: false, vertices };
 }
 

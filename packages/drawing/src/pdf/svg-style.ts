@@ -1,3 +1,4 @@
+import { once } from "@dryfit/geometry";
 import { light } from "../palette.ts";
 import { drawingStyle } from "../style.ts";
 import type { PdfColour } from "./mark.ts";
@@ -110,8 +111,11 @@ function matches(selector: Rule["selector"], node: SvgNode, within: readonly Svg
   return true;
 }
 
-function fits({ tag, classes }: Rule["selector"][number], { name, attributes }: SvgNode): boolean {
-  if (tag !== null && tag !== name) return false;
-  const own = attributes.class?.split(" ") ?? [];
+function fits({ tag, classes }: Rule["selector"][number], node: SvgNode): boolean {
+  if (tag !== null && tag !== node.name) return false;
+  if (classes.length === 0) return true;
+  const own = classesOf(node);
   return classes.every((one) => own.includes(one));
 }
+
+const classesOf = once(({ attributes }: SvgNode): readonly string[] => attributes.class?.split(" ") ?? []);
