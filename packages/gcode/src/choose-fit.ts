@@ -65,7 +65,8 @@ export function woodToGo(task: Task, radius: number, { removed, runOut }: Fit): 
   const { shape } = drawnOf(task);
   if (shape.kind !== "pocket" && shape.kind !== "inside") return [];
   const regions = radius === removed.radius ? removed.regions : removedBy(shape, radius, runOut);
-  return regions.map((region) => placeRegion(onFace(task).faceFromDrawn, region));
+  const { faceFromDrawn } = onFace(task);
+  return regions.map((region) => placeRegion(faceFromDrawn, region));
 }
 
 /**

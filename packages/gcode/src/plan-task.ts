@@ -58,7 +58,7 @@ export interface OnFace {
   readonly faceFromDrawn: Placement;
 }
 
-export function onFace(task: Task): OnFace {
+export const onFace: (task: Task) => OnFace = once((task) => {
   const { shape, setupFromDrawn } = drawnOf(task);
   if (!setupFromDrawn.flip) return { shape, setupFromFace: setupFromDrawn, faceFromDrawn: STAYS };
   return {
@@ -66,7 +66,7 @@ export function onFace(task: Task): OnFace {
     setupFromFace: compose(setupFromDrawn, MIRRORED),
     faceFromDrawn: MIRRORED,
   };
-}
+});
 
 const STAYS: Placement = placement(point(0, 0));
 /** There and back. */
