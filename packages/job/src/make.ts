@@ -58,7 +58,7 @@ export async function makeJob(
     nesting,
     revision,
     directions: work === "coupon" ? couponWays : {},
-    ...(beside === alone ? {} : { rehearsedBeside: (...input) => begun(beside("rehearse", ...input)) }),
+    ...(beside === alone ? {} : { rehearsedBeside: (...asked) => begun(beside("rehearse", ...asked)) }),
   });
   if (hasErrors(road.findings)) {
     const findings = road.findings.map(shop.placed);

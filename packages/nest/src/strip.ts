@@ -9,8 +9,8 @@ import { seatAt } from "./sheets.ts";
 import { lengthUsed, type Peer, shrink } from "./shrink.ts";
 
 /**
- * For strips of items with many corners. Measured on the set: of a hundred corners, all but two dozen cost time only;
- * a third of a percent of area is regained many times over by the positions that are tried instead.
+ * For strips of items with many corners, whose tables take longest: at most a third of a percent of area for time to
+ * search. Measured in ten seconds: gardeyn4, of 415 corners an item, 72 % dense instead of 47; gardeyn3, of 89, 61 instead of 51.
  */
 export const STRIP_COARSE: Coarseness = { corners: 24, growth: 0.003 };
 

@@ -39,7 +39,7 @@ describe("a simpler outline for a search", () => {
     expect(coverOf(ring, { corners: 8, growth: 0.1 })).toEqual(ring);
   });
 
-  test("of a circle in a hundred chords takes two dozen, half a percent larger", () => {
+  test("of a circle in a hundred chords takes thirty corners at most, less than a percent larger", () => {
     const ring = outline(Array.from({ length: 100 }, () => 50));
     const cover = coverOf(ring, { corners: 24, growth: 0.01 });
     expect(cover.length / 2).toBeLessThanOrEqual(30);
