@@ -126,6 +126,17 @@ export function totalOverlap(p: Packing): number {
   return sum;
 }
 
+/** How deep the deepest overlap is. */
+export function deepestOverlap({ n, overlap, mass }: Packing): number {
+  let deepest = 0;
+  for (let i = 0; i < n; i++)
+    for (let j = 0; j <= n; j++) {
+      const own = overlap[i * (n + 1) + j]! / (mass[i]! * (j < n ? mass[j]! : 1));
+      if (own > deepest) deepest = own;
+    }
+  return deepest * deepest;
+}
+
 /** Where every item lies, to come back to. */
 export interface Snapshot {
   readonly shape: Int32Array;

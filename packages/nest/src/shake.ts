@@ -2,6 +2,16 @@ import { lay, type Packing } from "./packing.ts";
 import { roomFor } from "./reseat.ts";
 import { type Rng, shuffle } from "./rng.ts";
 
+/**
+ * A small change of a layout that would not separate: from where it leads to, another attempt begins. Measured where a
+ * strip had failed up to eight times: small changes led on two to six times as often, for their time, as a swap of large
+ * items; a swap reaches what they cannot.
+ */
+export function shake(p: Packing, rng: Rng): void {
+  const changes = [swapLarge, swapNear, moveOne, turnOne, asItIs];
+  changes[Math.floor(rng() * changes.length)]!(p, rng);
+}
+
 /** Two large items of different kind change places: a shake that small moves cannot make. */
 export function swapLarge(p: Packing, rng: Rng): void {
   const bySize = Array.from({ length: p.n }, (_, i) => i).sort((a, b) => areaOf(p, b) - areaOf(p, a));
@@ -9,7 +19,42 @@ export function swapLarge(p: Packing, rng: Rng): void {
   shuffle(large, rng);
   const a = large[0]!;
   const b = large.find((k) => p.problem.items[k] !== p.problem.items[a]) ?? large[1];
-  if (b === undefined) return;
+  if (b !== undefined) swap(p, a, b, rng);
+}
+
+/** An item changes places with one of another kind that lies near, the nearer the likelier. */
+function swapNear(p: Packing, rng: Rng): void {
+  const a = Math.floor(rng() * p.n);
+  const [ax, ay] = middle(p, a);
+  let [other, least] = [-1, Infinity];
+  for (let i = 0; i < p.n; i++) {
+    if (p.problem.items[i] === p.problem.items[a] || p.bin[i] !== p.bin[a]) continue;
+    const [x, y] = middle(p, i);
+    const distance = Math.sqrt((x - ax) ** 2 + (y - ay) ** 2) * (0.5 + rng());
+    if (distance < least) [other, least] = [i, distance];
+  }
+  if (other >= 0) swap(p, a, other, rng);
+}
+
+function moveOne(p: Packing, rng: Rng): void {
+  const i = Math.floor(rng() * p.n);
+  const to = Math.floor(rng() * p.active.length);
+  const bin = p.active[to]!;
+  const { x0, y0 } = p.problem.bins[bin]!;
+  const x = x0 + rng() * (p.right[bin]! - x0);
+  const y = y0 + rng() * (p.top[bin]! - y0);
+  moveTo(p, i, [x, y], bin, rng);
+}
+
+function turnOne(p: Packing, rng: Rng): void {
+  const i = Math.floor(rng() * p.n);
+  moveTo(p, i, middle(p, i), p.bin[i]!, rng);
+}
+
+/** The next attempt weighs all pairs anew and goes another way by chance. */
+function asItIs(): void {}
+
+function swap(p: Packing, a: number, b: number, rng: Rng): void {
   const [binA, binB] = [p.bin[a]!, p.bin[b]!];
   const [ca, cb] = [middle(p, a), middle(p, b)];
   moveTo(p, a, cb, binB, rng);

@@ -1,9 +1,17 @@
 import type { Budget } from "./budget.ts";
-import { type Packing, refresh, restore, type Snapshot, snapshot, totalOverlap } from "./packing.ts";
+import {
+  deepestOverlap,
+  type Packing,
+  refresh,
+  restore,
+  type Snapshot,
+  snapshot,
+  totalOverlap,
+} from "./packing.ts";
 import { roomFor } from "./reseat.ts";
 import { normal, type Rng } from "./rng.ts";
 import { type SeparateSettings, separate } from "./separate.ts";
-import { swapLarge } from "./shake.ts";
+import { shake } from "./shake.ts";
 
 /** Which end of sheet 0 moves: its right (x) or its top (y). */
 export type Axis = "x" | "y";
@@ -16,6 +24,8 @@ export interface Peer {
 }
 
 const EXPLORE = { patience: 50, strikes: 2, effort: { anywhere: 40, nearby: 25, refined: 3 } };
+/** Of a layout that nearly separated, at a little more length. */
+const SETTLE = { patience: 25, strikes: 1, effort: { anywhere: 4, nearby: 25, refined: 2 } };
 const COMPRESS = { patience: 60, strikes: 2, effort: { anywhere: 15, nearby: 30, refined: 2 } };
 
 /** How much of its length the strip loses at a time. */
@@ -25,8 +35,8 @@ const FINE = 0.002;
 /** Two ways are worth more than one: only a search that is far behind leaves its own. */
 const FAR_AHEAD = 0.01;
 
-/** The share of the budget for exploring; the rest compresses. */
-const EXPLORING = 0.75;
+/** The share of the budget for exploring; the rest compresses, which brings 0.02 to 0.14 of a point in a quarter of a minute. */
+const EXPLORING = 0.9;
 
 /** Until this share of the budget a search that is stuck begins anew; then the best of all beginnings goes on. */
 const BEGINNING = 0.2;
@@ -131,7 +141,8 @@ function explore({ p, axis, rng, effort, keep, join }: Run, stop: () => boolean,
   let possible = shorter();
   while (possible && failures < most() && !stop()) {
     failures++;
-    if (separate(p, effort, rng, stop)) {
+    const settled = (): boolean => step === FINE && settle(p, axis, lengthIn(p, axis, best), rng, stop);
+    if (separate(p, effort, rng, stop) || settled()) {
       failures = 0;
       keep();
       join(FAR_AHEAD);
@@ -152,9 +163,27 @@ function explore({ p, axis, rng, effort, keep, join }: Run, stop: () => boolean,
       pool.sort((a, b) => a.overlap - b.overlap);
       const pick = Math.min(pool.length - 1, Math.floor(pool.length * 0.25 * Math.abs(normal(rng))));
       restore(p, pool[pick]!.layout);
-      swapLarge(p, rng);
+      shake(p, rng);
     }
   }
+}
+
+/**
+ * A layout that nearly separated may do so at a length between its own and the best. It is left as it was where not.
+ * Measured on albano and trousers: one failure in thirty to one in ten ends so, with half of the length saved.
+ */
+function settle(p: Packing, axis: Axis, most: number, rng: Rng, stop: () => boolean): boolean {
+  const least = lengthOf(p, axis);
+  const room = most - least;
+  const depth = deepestOverlap(p);
+  if (depth > room) return false;
+  const failed = snapshot(p);
+  for (let part = Math.max(0.25, depth / room); part < 0.95; part += 0.25) {
+    if (!setLength(p, axis, least + part * room)) break;
+    if (separate(p, SETTLE, rng, stop)) return true;
+  }
+  restore(p, failed);
+  return false;
 }
 
 /** Small cuts at random places, each kept if it can be separated. */
@@ -206,6 +235,11 @@ export function setLength(p: Packing, axis: Axis, length: number): boolean {
 }
 
 function lengthOf(p: Packing, axis: Axis): number {
-  const bin = p.problem.bins[0]!;
-  return axis === "x" ? p.right[0]! - bin.x0 : p.top[0]! - bin.y0;
+  return lengthIn(p, axis, p);
+}
+
+/** The strip's length in a layout. */
+function lengthIn({ problem }: Packing, axis: Axis, { right, top }: Pick<Snapshot, "right" | "top">): number {
+  const bin = problem.bins[0]!;
+  return axis === "x" ? right[0]! - bin.x0 : top[0]! - bin.y0;
 }
