@@ -98,11 +98,32 @@ export function without(scope: Scope, wood: Wood, box: Box3): Wood {
 
 /** The wood turned about an axis parallel to x; from y to z is positive. */
 export function turned({ keep }: Scope, wood: Wood, axis: Point3, deg: number): Wood {
-  const [cos, sin] = [cosine((deg * Math.PI) / 180), sine((deg * Math.PI) / 180)];
-  const y = axis.y - axis.y * cos + axis.z * sin;
-  const z = axis.z - axis.y * sin - axis.z * cos;
+  const { cos, sin, y, z } = turnAbout(axis, deg);
   const turn: Mat4 = [1, 0, 0, 0, 0, cos, sin, 0, 0, -sin, cos, 0, 0, y, z, 1];
   return wood.flatMap(({ solid }) => slabs(keep(solid.transform(turn))));
+}
+
+/** The box around a box that was turned as `turned` turns wood. */
+export function turnedBox({ min, max }: Box3, axis: Point3, deg: number): Box3 {
+  const { cos, sin, y, z } = turnAbout(axis, deg);
+  const corners = [min.y, max.y].flatMap((v) => [min.z, max.z].map((w) => [v, w] as const));
+  const ys = corners.map(([v, w]) => v * cos - w * sin + y);
+  const zs = corners.map(([v, w]) => v * sin + w * cos + z);
+  return {
+    min: { x: min.x, y: Math.min(...ys), z: Math.min(...zs) },
+    max: { x: max.x, y: Math.max(...ys), z: Math.max(...zs) },
+  };
+}
+
+/** y' = y cos − z sin + y₀, z' = y sin + z cos + z₀: a turn about an axis parallel to x. */
+function turnAbout(axis: Point3, deg: number): { cos: number; sin: number; y: number; z: number } {
+  const [cos, sin] = [cosine((deg * Math.PI) / 180), sine((deg * Math.PI) / 180)];
+  return {
+    cos,
+    sin,
+    y: axis.y - axis.y * cos + axis.z * sin,
+    z: axis.z - axis.y * sin - axis.z * cos,
+  };
 }
 
 /** As a slab, or as none where nothing is left. */

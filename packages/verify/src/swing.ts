@@ -1,6 +1,5 @@
-import { cosine, sine } from "@dryfit/geometry";
 import type { Assembly, Box3, Point3 } from "@dryfit/joinery";
-import { boxesMeet, crop, type Scope, scoped, turned, type Wood } from "./solids.ts";
+import { boxesMeet, crop, type Scope, scoped, turned, turnedBox, type Wood } from "./solids.ts";
 import { cornersOf, meshOf } from "./solids-mesh.ts";
 import { type Overlap, overlapOf } from "./solids-overlap.ts";
 
@@ -45,22 +44,6 @@ export function swingOf(
     }
     return { bindsAtDeg: null, overlap: null };
   });
-}
-
-/** The box around a box that was turned as `turned` turns wood. */
-function turnedBox({ min, max }: Box3, axis: Point3, deg: number): Box3 {
-  const [cos, sin] = [cosine((deg * Math.PI) / 180), sine((deg * Math.PI) / 180)];
-  const corners = [min.y, max.y].flatMap((y) =>
-    [min.z, max.z].map((z) => ({
-      y: axis.y + (y - axis.y) * cos - (z - axis.z) * sin,
-      z: axis.z + (y - axis.y) * sin + (z - axis.z) * cos,
-    })),
-  );
-  const [ys, zs] = [corners.map(({ y }) => y), corners.map(({ z }) => z)];
-  return {
-    min: { x: min.x, y: Math.min(...ys), z: Math.min(...zs) },
-    max: { x: max.x, y: Math.max(...ys), z: Math.max(...zs) },
-  };
 }
 
 /** The lid can come to nothing outside this box: it holds the tube that the lid sweeps. */
