@@ -59,11 +59,16 @@ export function report(instance: Instance, solution: Solution): Report {
   const best = instance.knownOptimalBins ?? null;
   const area = solution.sheets.reduce((sum, { size }) => sum + size[0] * size[1], 0);
   const against = best === null ? "" : `, optimum ${best}`;
+  const laid = worthOf(instance, solution);
+  const left =
+    instance.items.reduce((sum, { demand }) => sum + demand, 0) -
+    solution.sheets.reduce((sum, { placements }) => sum + placements.length, 0);
+  const out = left === 0 ? "" : `, ${left} left out`;
   return {
     kind: instance.kind,
     gap: null,
     over: best === null ? null : used - best,
-    line: `${name} ${used} sheets${against}, cost ${cost}, ${((100 * itemArea(instance)) / area).toFixed(1)} % used`,
+    line: `${name} ${used} sheets${against}, cost ${cost}, ${((100 * laid) / area).toFixed(1)} % used${out}`,
   };
 }
 

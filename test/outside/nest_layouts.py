@@ -8,6 +8,7 @@ from collections import Counter
 
 from shapely.affinity import rotate, translate
 from shapely.geometry import Polygon, box
+from shapely.ops import unary_union
 
 SLACK = 1e-6
 
@@ -15,7 +16,8 @@ SLACK = 1e-6
 def sheet_of(instance, sheet):
     for known in instance.get("sheets", []):
         if known["id"] == sheet.get("sheet"):
-            return Polygon(known["polygon"], known.get("holes", []))
+            # Defects may overlap each other and the edge, which a polygon's holes may not.
+            return Polygon(known["polygon"]).difference(unary_union([Polygon(h) for h in known.get("holes", [])]))
     return box(0, 0, *sheet["size"])
 
 
