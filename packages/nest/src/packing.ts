@@ -126,7 +126,7 @@ export function totalOverlap(p: Packing): number {
   return sum;
 }
 
-/** How deep the deepest overlap is. */
+/** How deep the deepest overlap is: masses and the root of `overlapOf` undone. */
 export function deepestOverlap({ n, overlap, mass }: Packing): number {
   let deepest = 0;
   for (let i = 0; i < n; i++)

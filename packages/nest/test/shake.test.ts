@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { deepestOverlap, lay, type Packing, packingOf, refresh } from "../src/packing.ts";
+import { deepestOverlap, lay, type Packing, packingOf } from "../src/packing.ts";
 import { problemOf } from "../src/problem.ts";
 import { rngFrom } from "../src/rng.ts";
 import { shake } from "../src/shake.ts";
@@ -12,7 +12,6 @@ function board(): Packing {
   const problem = problemOf({ types: [shelf, cleat], items: [0, 0, 1, 1, 1], gap: 0, bins: [bin] });
   const p = packingOf(problem);
   for (let i = 0; i < p.n; i++) lay(p, i, p.shape[i]!, 10 + 70 * i, 20, 0);
-  for (let i = 0; i < p.n; i++) refresh(p, i);
   return p;
 }
 
